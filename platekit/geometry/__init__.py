@@ -1,0 +1,1 @@
+"""Exact plane geometry: lines, arcs, circles, and what a workshop does with them."""

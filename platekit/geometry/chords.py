@@ -1,0 +1,128 @@
+"""Chords: polygons that stand in for arcs, within a stated tolerance and on a stated side.
+
+The one place where an arc becomes points. The polygon is for topology, solids and pictures; it
+never flows back into a shape's own coordinates.
+"""
+
+from __future__ import annotations
+
+from enum import Enum
+
+import numpy as np
+import shapely
+
+from platekit.geometry.chains import Chain
+from platekit.geometry.profile import Profile
+from platekit.geometry.tables import (
+    CX,
+    CY,
+    TURN,
+    X0,
+    X1,
+    Y0,
+    Y1,
+    Floats,
+    Ints,
+    R,
+    Table,
+    is_arc,
+    sweeps_rad,
+)
+
+# shapely keeps one-ulp spikes where nearly equal points meet; a picometre's rounding removes them.
+ROUNDING_DIGITS = 9
+CHORD_TOLERANCE_MM = 2e-3  # arcs.md: coarser loses arcs in overlays, finer only costs time
+
+
+class Side(Enum):
+    """On which side of the true shape its polygon may lie."""
+
+    NEAR = "near"  # corners on the arcs: convex arcs lose a little, hollow ones gain
+    OUTSIDE = "outside"  # never smaller than the shape: safe for clearances
+    INSIDE = "inside"  # never larger than the shape
+
+
+def chord_counts(table: Table, *, tolerance_mm: float) -> Ints:
+    """Return how many chords each row needs for a sagitta within `tolerance_mm`, shape (n,)."""
+    radius = np.where(is_arc(table), table[:, R], 1.0)
+    cosine = np.clip(1.0 - tolerance_mm / radius, 0.0, 1.0)
+    step = 2.0 * np.arccos(cosine)  # at most half a turn: never fewer than two chords a circle
+    step = np.minimum(step, np.pi / 2)
+    needed = np.ceil(np.abs(sweeps_rad(table)) / step - 1e-9)
+    return np.where(is_arc(table), np.maximum(needed, 1), 1).astype(np.intp)
+
+
+def chord_points(table: Table, *, tolerance_mm: float) -> tuple[Floats, Ints]:
+    """Return points along a chain and the row each chord belongs to.
+
+    Returns:
+        Points, shape (m, 2): each row's start and its inner division points, the chain's last
+        end point left out. Rows, shape (m,): chord k runs from point k to the next.
+    """
+    counts = chord_counts(table, tolerance_mm=tolerance_mm)
+    rows = np.repeat(np.arange(len(table)), counts)
+    first = np.cumsum(counts) - counts
+    step = np.arange(len(rows)) - first[rows]
+    points = table[rows][:, [X0, Y0]]
+    bent = np.flatnonzero((step > 0) & is_arc(table)[rows])
+    if len(bent):
+        row = rows[bent]
+        angle = sweeps_rad(table)[row] * step[bent] / counts[row]
+        c, s = np.cos(angle), np.sin(angle)
+        dx = table[row, X0] - table[row, CX]
+        dy = table[row, Y0] - table[row, CY]
+        points[bent, 0] = table[row, CX] + dx * c - dy * s
+        points[bent, 1] = table[row, CY] + dx * s + dy * c
+    return np.round(points, ROUNDING_DIGITS), rows
+
+
+def polyline_points(chain: Chain, *, tolerance_mm: float) -> Floats:
+    """Return points along `chain`, ends included, shape (m, 2); a contour's last is its first."""
+    points, _ = chord_points(chain.table, tolerance_mm=tolerance_mm)
+    return np.vstack([points, chain.table[-1:, [X1, Y1]]])
+
+
+def ring_points(table: Table, *, tolerance_mm: float, side: Side, material_left: bool) -> Floats:
+    """Return the polygon of a closed chain, its last point not repeated, shape (m, 2).
+
+    `side` speaks of the material: with OUTSIDE the polygon's material covers the true material.
+    An arc that must not be undercut gets the corners of its tangents instead of its chords.
+    """
+    if side is Side.NEAR:
+        return chord_points(table, tolerance_mm=tolerance_mm)[0]
+    counts = chord_counts(table, tolerance_mm=tolerance_mm)
+    sweep = sweeps_rad(table)
+    bulges = (table[:, TURN] > 0) == material_left  # the arc is convex towards the void
+    wraps = is_arc(table) & (bulges if side is Side.OUTSIDE else ~bulges)
+    pieces = []
+    for k, row in enumerate(table):
+        if not wraps[k]:
+            pieces.append(chord_points(table[k : k + 1], tolerance_mm=tolerance_mm)[0])
+            continue
+        n = int(counts[k]) + 1  # a tangent corner stands off further than a chord sags
+        middles = (np.arange(n) + 0.5) / n * sweep[k]
+        reach = 1.0 / np.cos(abs(sweep[k]) / n / 2)
+        dx, dy = row[X0] - row[CX], row[Y0] - row[CY]
+        c, s = np.cos(middles) * reach, np.sin(middles) * reach
+        corners = np.stack([row[CX] + dx * c - dy * s, row[CY] + dx * s + dy * c], axis=1)
+        whole = row[X0] == row[X1] and row[Y0] == row[Y1]
+        pieces.append(corners if whole else np.vstack([[[row[X0], row[Y0]]], corners]))
+    ring: Floats = np.vstack(pieces)
+    return np.round(ring, ROUNDING_DIGITS)
+
+
+def to_polygon(
+    profile: Profile, *, tolerance_mm: float = CHORD_TOLERANCE_MM, side: Side = Side.NEAR
+) -> shapely.Polygon:
+    """Return the profile as a shapely polygon.
+
+    Args:
+        profile: The exact shape.
+        tolerance_mm: Largest gap between a true arc and its chord.
+        side: On which side of the true shape the polygon lies.
+    """
+    shell, *holes = (
+        ring_points(ring.table, tolerance_mm=tolerance_mm, side=side, material_left=True)
+        for ring in (profile.outer, *profile.inners)
+    )
+    return shapely.Polygon(shell, holes)
