@@ -1,0 +1,1 @@
+"""From nominal parts to what the beam does: compensation, cut order, drawings."""
