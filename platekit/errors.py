@@ -91,3 +91,10 @@ def concerning(*, part: str = "", feature: str = "") -> Iterator[None]:
         err.part = err.part or part
         err.feature = err.feature or feature
         raise
+
+
+class ApproximationWarning(UserWarning):
+    """An exact construction failed its proof and a fine polyline stands in its place.
+
+    Rare, and never silent: the shape is right within a micron, but its arcs are chords.
+    """
