@@ -1,0 +1,1 @@
+"""Plates: an outline, the features in it, the marks on it."""
