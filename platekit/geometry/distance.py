@@ -68,7 +68,9 @@ def _stationary(a: Table, b: Table) -> Floats:
         if pick.any():
             rows, arcs = line[pick], arc[pick]
             foot = foot_on_carrier(rows, arcs[:, [CX, CY]])
-            best[pick] = np.minimum(best[pick], _both_on(rows, foot, arcs, foot_on_carrier(arcs, foot)))
+            best[pick] = np.minimum(
+                best[pick], _both_on(rows, foot, arcs, foot_on_carrier(arcs, foot))
+            )
     pick = arc_a & arc_b
     if pick.any():
         p, q = a[pick], b[pick]

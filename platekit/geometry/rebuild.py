@@ -1,0 +1,393 @@
+"""Rebuilding exact rings from polygon ones by provenance.
+
+An overlay of polygonised copies says which pieces of which curves survive. Each edge of its result
+lies on a chord of exactly one source row: label it so, take runs of one label as one line or arc,
+and let the corners be analytic meetings of neighbouring carriers. The polygon's own coordinates
+only ever choose between candidates; none of them reaches the result.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+
+from platekit.geometry.chains import Contour
+from platekit.geometry.chords import chord_points
+from platekit.geometry.intersections import carrier_meetings, foot_on_carrier
+from platekit.geometry.points import SAME_POINT_MM
+from platekit.geometry.tables import (
+    CX,
+    CY,
+    TURN,
+    X0,
+    X1,
+    Y0,
+    Y1,
+    Bools,
+    Floats,
+    Ints,
+    R,
+    Table,
+    is_arc,
+    lengths,
+    sweeps_rad,
+)
+
+# Not the middle: in symmetric designs an edge's middle is as near to a wrong chord as to its own.
+LABEL_AT = 0.4367
+SAME_CARRIER_MM = 1e-7  # carriers nearer than this over the whole shape are one
+
+
+class NotRebuiltError(Exception):
+    """A ring's exact form failed its proof; the caller tries finer chords. Never leaves geometry."""
+
+
+@dataclass(frozen=True)
+class Sources:
+    """The rows that a result may be made of, with their chords.
+
+    Attributes:
+        rings: Source contours.
+        tolerance_mm: Chord tolerance of the polygonised copies.
+    """
+
+    rings: tuple[Contour, ...]
+    tolerance_mm: float
+
+    @cached_property
+    def table(self) -> Table:
+        """Every ring's rows, shape (n, 8)."""
+        return np.concatenate([ring.table for ring in self.rings])
+
+    @cached_property
+    def ring_of_row(self) -> Ints:
+        """Which ring each row belongs to, shape (n,)."""
+        return np.repeat(np.arange(len(self.rings)), [len(ring.table) for ring in self.rings])
+
+    @cached_property
+    def next_row(self) -> Ints:
+        """The row after each one in its ring, shape (n,)."""
+        after = np.arange(len(self.table)) + 1
+        first = 0
+        for ring in self.rings:
+            after[first + len(ring.table) - 1] = first
+            first += len(ring.table)
+        return after
+
+    @cached_property
+    def polygons(self) -> tuple[Floats, ...]:
+        """Each ring's polygon points, shape (m, 2), the last not repeated."""
+        return tuple(points for points, _ in self._chords)
+
+    @cached_property
+    def _chords(self) -> tuple[tuple[Floats, Ints], ...]:
+        return tuple(chord_points(r.table, tolerance_mm=self.tolerance_mm) for r in self.rings)
+
+    @cached_property
+    def _row_of_chord(self) -> Ints:
+        first, rows = 0, []
+        for ring, (_, row) in zip(self.rings, self._chords, strict=True):
+            rows.append(row + first)
+            first += len(ring.table)
+        return np.concatenate(rows)
+
+    @cached_property
+    def _tree(self) -> shapely.STRtree:
+        chords = [np.stack([p, np.roll(p, -1, axis=0)], axis=1) for p, _ in self._chords]
+        return shapely.STRtree(shapely.linestrings(np.concatenate(chords)))
+
+    def labels(self, edges: Floats) -> Ints:
+        """Return the source row under each edge, shape (k,); edges of shape (k, 2, 2)."""
+        at = (1 - LABEL_AT) * edges[:, 0] + LABEL_AT * edges[:, 1]
+        picks, chords = self._tree.query_nearest(shapely.points(at), all_matches=False)
+        rows = np.empty(len(edges), dtype=np.intp)
+        rows[picks] = self._row_of_chord[chords]
+        return rows
+
+
+def rebuild_rings(rings: Sequence[Floats], sources: Sources) -> list[Contour]:
+    """Return the exact contours behind polygon rings.
+
+    Args:
+        rings: Points of each ring, shape (m, 2), the last not repeated; result runs the same way.
+        sources: The rows they are made of.
+
+    Raises:
+        NotRebuiltError: A ring's exact form does not agree with its polygon.
+    """
+    if not rings:
+        return []
+    edges = np.concatenate([np.stack([q, np.roll(q, -1, axis=0)], axis=1) for q in rings])
+    labels = sources.labels(edges)
+    stops = np.cumsum([len(q) for q in rings])
+    return [
+        _rebuild_ring(q, labels[stop - len(q) : stop], sources)
+        for q, stop in zip(rings, stops, strict=True)
+    ]
+
+
+def _rebuild_ring(points: Floats, labels: Ints, sources: Sources) -> Contour:
+    whole = _verbatim(points, labels, sources)
+    if whole is not None:
+        return whole
+    starts = np.flatnonzero(labels != np.roll(labels, 1))
+    if len(starts) == 0:
+        return _one_carrier(points, int(labels[0]), sources)
+    labels, starts = _without_specks(points, labels, starts, sources)
+    if len(starts) < 2:
+        return _one_carrier(points, int(labels[0]), sources)
+    rows = labels[starts]
+    corners = _corners(points[starts], np.roll(rows, 1), rows, sources)
+    table = _rows_between(points, starts, rows, corners, sources)
+    table = merged(table)
+    _require_agreement(points, table, sources.tolerance_mm)
+    return canonical(Contour.trusted(table))
+
+
+def _verbatim(points: Floats, labels: Ints, sources: Sources) -> Contour | None:
+    """Return the source ring itself when the polygon is exactly its copy, else None."""
+    k = int(sources.ring_of_row[labels[0]])
+    source = sources.polygons[k]
+    if len(points) != len(source) or np.any(sources.ring_of_row[labels] != k):
+        return None
+    same = np.array_equal(np.unique(points, axis=0), np.unique(source, axis=0))
+    if not same:
+        return None
+    ring = sources.rings[k]
+    if _polygon_area(points) * _polygon_area(source) < 0:
+        return ring.reversed()
+    return ring
+
+
+def _one_carrier(points: Floats, row: int, sources: Sources) -> Contour:
+    source = sources.table[row]
+    if source[TURN] == 0.0:
+        raise NotRebuiltError
+    turn = 1.0 if _polygon_area(points) > 0 else -1.0
+    return whole_circle(source, turn=turn)
+
+
+def whole_circle(row: Table, *, turn: float) -> Contour:
+    """Return the whole circle that an arc's row lies on."""
+    x, y = row[CX] + row[R], row[CY]
+    return Contour.trusted(np.array([[x, y, x, y, row[CX], row[CY], row[R], turn]]))
+
+
+def _without_specks(
+    points: Floats, labels: Ints, starts: Ints, sources: Sources
+) -> tuple[Ints, Ints]:
+    """Return labels and run starts with runs too short to be real given to their neighbours.
+
+    A speck goes when the runs beside it are one, or when their carriers meet where it stood.
+    """
+    edge = np.hypot(*(np.roll(points, -1, axis=0) - points).T)
+    labels = labels.copy()
+    kept = [int(k) for k in starts]
+    k = 0
+    while k < len(kept) and len(kept) > 2:
+        stop = kept[(k + 1) % len(kept)]
+        span = np.arange(kept[k], stop if stop > kept[k] else stop + len(points)) % len(points)
+        before, after = labels[kept[k - 1]], labels[stop]
+        if float(np.sum(edge[span])) >= 2 * sources.tolerance_mm:
+            k += 1
+            continue
+        if before == after:
+            labels[span] = before
+            gone = {kept[k], stop}
+            kept = [start for start in kept if start not in gone]
+            k = max(k - 1, 0)
+            continue
+        at = points[kept[k]][None, :]
+        found = _nearest_meeting(sources.table[[before]], sources.table[[after]], at)
+        if np.hypot(*(found[0] - at[0])) <= 6 * sources.tolerance_mm:
+            labels[span] = after  # the following run now begins where the speck began
+            kept.pop((k + 1) % len(kept))
+            k = max(k - 1, 0)
+            continue
+        k += 1
+    return labels, np.sort(np.array(kept, dtype=np.intp))
+
+
+def _nearest_meeting(a: Table, b: Table, near: Floats) -> Floats:
+    """Return the carriers' meeting nearest to `near`, NaN where there is none, shape (k, 2)."""
+    found = carrier_meetings(a, b)
+    away = np.hypot(found[..., 0] - near[:, None, 0], found[..., 1] - near[:, None, 1])
+    pick = np.argmin(np.where(np.isnan(away), np.inf, away), axis=1)
+    nearest: Floats = found[np.arange(len(a)), pick]
+    return nearest
+
+
+def _corners(near: Floats, before: Ints, after: Ints, sources: Sources) -> Floats:
+    """Return the exact corner between each pair of neighbouring rows, shape (k, 2)."""
+    table = sources.table
+    reach = max(60 * sources.tolerance_mm, 0.02)
+    a, b = table[before], table[after]
+    corners = _nearest_meeting(a, b, near)
+    off = np.hypot(*(corners - near).T)
+    lost = ~(off <= reach)
+    if lost.any():
+        # Tangent or coincident carriers: the foot on both, found by going back and forth.
+        foot = near[lost]
+        for _ in range(40):
+            foot = foot_on_carrier(b[lost], foot_on_carrier(a[lost], foot))
+        corners[lost] = foot
+        miss = np.hypot(*(foot - foot_on_carrier(a[lost], foot)).T)
+        if np.any(miss > SAME_CARRIER_MM) or np.any(np.hypot(*(foot - near[lost]).T) > reach):
+            raise NotRebuiltError
+    best = np.full(len(near), reach)
+    for one, two in ((before, after), (after, before)):
+        # A corner the source already had is taken from there, to the last bit.
+        ends = table[one][:, [X1, Y1]]
+        off = np.hypot(*(ends - near).T)
+        own = (sources.next_row[one] == two) & (one != two) & (off <= best)
+        corners[own], best[own] = ends[own], off[own]
+    return corners
+
+
+def _rows_between(
+    points: Floats, starts: Ints, rows: Ints, corners: Floats, sources: Sources
+) -> Table:
+    """Return one row a run, from corner to corner on the run's carrier."""
+    source = sources.table[rows]
+    table = np.zeros((len(rows), 8))
+    table[:, [X0, Y0]] = corners
+    table[:, [X1, Y1]] = np.roll(corners, -1, axis=0)
+    arcs = np.flatnonzero(is_arc(source))
+    if len(arcs):
+        table[np.ix_(arcs, [CX, CY, R])] = source[np.ix_(arcs, [CX, CY, R])]
+        swept = _polygon_sweeps(points, starts, arcs, source)
+        table[arcs, TURN] = np.where(swept > 0, 1.0, -1.0)
+        # The exact sweep is the polygon's but for a little at each end, or something is wrong.
+        astray = np.abs(sweeps_rad(table[arcs]) - swept) > np.pi
+        speck = (chord_lengths(table[arcs]) < SAME_POINT_MM) & (np.abs(swept) < np.pi)
+        if np.any(astray & ~speck):
+            raise NotRebuiltError
+    specks = chord_lengths(table) < SAME_POINT_MM
+    return _closed_up(table, specks) if specks.any() else table
+
+
+def chord_lengths(table: Table) -> Floats:
+    """Return the straight distance between each row's ends, mm, shape (n,)."""
+    return np.hypot(table[:, X1] - table[:, X0], table[:, Y1] - table[:, Y0])
+
+
+def _closed_up(table: Table, specks: Bools) -> Table:
+    """Drop rows of no length and let the next begin where the one before ends."""
+    kept = table[~specks]
+    if len(kept) < 2:
+        raise NotRebuiltError
+    kept[:, [X0, Y0]] = np.roll(kept[:, [X1, Y1]], 1, axis=0)
+    return kept
+
+
+def _polygon_sweeps(points: Floats, starts: Ints, arcs: Ints, source: Table) -> Floats:
+    """Return the angle that the polygon itself turns about each arc run's centre, radians."""
+    n = len(points)
+    swept = np.empty(len(arcs))
+    for out, k in enumerate(arcs):
+        first, stop = int(starts[k]), int(starts[(k + 1) % len(starts)])
+        span = np.arange(first, (stop if stop > first else stop + n) + 1) % n
+        v = points[span] - source[k, [CX, CY]]
+        cross = v[:-1, 0] * v[1:, 1] - v[:-1, 1] * v[1:, 0]
+        swept[out] = np.sum(np.arctan2(cross, np.sum(v[:-1] * v[1:], axis=1)))
+    return swept
+
+
+def merged(table: Table) -> Table:
+    """Return a closed chain with neighbours on one carrier made one row."""
+    while len(table) > 1:
+        nexts = np.roll(table, -1, axis=0)
+        joins = np.flatnonzero(_same_carrier(table, nexts))
+        if len(joins) == 0:
+            return table
+        if len(table) == 2:
+            if np.all(is_arc(table)) and len(joins) == 2:
+                return np.array(whole_circle(table[0], turn=float(table[0, TURN])).table)
+            raise NotRebuiltError
+        keep = np.ones(len(table), dtype=bool)
+        done = -2
+        for k in joins:
+            after = (k + 1) % len(table)
+            if k == done or not keep[k] or not keep[after]:
+                continue  # this round already used the row
+            table[k, [X1, Y1]] = table[after, [X1, Y1]]
+            keep[after] = False
+            done = after
+        table = table[keep]
+    raise NotRebuiltError
+
+
+def _same_carrier(a: Table, b: Table) -> Bools:
+    """Return whether each row of `a` runs straight on into its partner in `b`."""
+    arc_a, arc_b = is_arc(a), is_arc(b)
+    arcs = arc_a & arc_b & (a[:, TURN] == b[:, TURN])
+    arcs &= np.abs(a[:, R] - b[:, R]) <= SAME_CARRIER_MM
+    arcs &= np.hypot(a[:, CX] - b[:, CX], a[:, CY] - b[:, CY]) <= SAME_CARRIER_MM
+    ux, uy = a[:, X1] - a[:, X0], a[:, Y1] - a[:, Y0]
+    vx, vy = b[:, X1] - b[:, X0], b[:, Y1] - b[:, Y0]
+    # How far the shared corner stands off the line from start to end.
+    off = np.abs(ux * vy - uy * vx) / np.maximum(np.hypot(ux + vx, uy + vy), 1e-12)
+    lines = ~arc_a & ~arc_b & (ux * vx + uy * vy > 0) & (off <= SAME_CARRIER_MM)
+    both: Bools = arcs | lines
+    return both
+
+
+def _require_agreement(points: Floats, table: Table, tolerance_mm: float) -> None:
+    """Raise unless the exact ring and its polygon lie within a few chord tolerances."""
+    n = len(table)
+    radial = np.abs(
+        np.hypot(table[:, [X0, X1]] - table[:, [CX]], table[:, [Y0, Y1]] - table[:, [CY]])
+        - table[:, [R]]
+    )
+    if n < 2 or np.any(radial[is_arc(table)] > 2 * SAME_POINT_MM):
+        raise NotRebuiltError
+    if np.any(lengths(table) < SAME_POINT_MM):
+        raise NotRebuiltError
+    copy, _ = chord_points(table, tolerance_mm=tolerance_mm)
+    ring, exact = shapely.linearrings(points), shapely.linearrings(copy)
+    worst = max(
+        float(np.max(shapely.distance(ring, shapely.points(copy)))),
+        float(np.max(shapely.distance(exact, shapely.points(points)))),
+    )
+    area, exact_area = _polygon_area(points), _polygon_area(copy)
+    slack = 2 * tolerance_mm * float(np.sum(lengths(table)[is_arc(table)])) + 1e-6 * ring.length
+    if worst > 4 * tolerance_mm or abs(area - exact_area) > slack + 4 * tolerance_mm**2:
+        raise NotRebuiltError
+
+
+def canonical(contour: Contour) -> Contour:
+    """Return the contour begun at its lowest leftmost corner: same shape, same bytes."""
+    table = contour.table
+    if len(table) == 1:
+        return contour
+    key = np.round(table[:, [X0, Y0]], 6) + 0.0
+    first = int(np.lexsort((key[:, 1], key[:, 0]))[0])
+    return contour if first == 0 else Contour.trusted(np.roll(table, -first, axis=0))
+
+
+def polyline_ring(points: Floats) -> Contour:
+    """Return a polygon ring as it is, all straight: the last resort."""
+    table = np.zeros((len(points), 8))
+    table[:, [X0, Y0]] = points
+    table[:, [X1, Y1]] = np.roll(points, -1, axis=0)
+    return Contour.trusted(table[lengths(table) >= SAME_POINT_MM])
+
+
+def _polygon_area(points: Floats) -> float:
+    x, y = points[:, 0] - points[0, 0], points[:, 1] - points[0, 1]
+    return float(0.5 * np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y))
+
+
+__all__ = [
+    "NotRebuiltError",
+    "Sources",
+    "canonical",
+    "merged",
+    "polyline_ring",
+    "rebuild_rings",
+    "whole_circle",
+]
