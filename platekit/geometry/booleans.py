@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
 
 from platekit.errors import ApproximationWarning, GeometryError
+from platekit.geometry.boxes import grown, meeting_pairs, meets
 from platekit.geometry.chains import Contour
 from platekit.geometry.chords import CHORD_TOLERANCE_MM
 from platekit.geometry.profile import Profile
@@ -96,8 +96,8 @@ def single(pieces: Sequence[Profile], *, after: str) -> Profile:
 
 def _cut(subject: Profile, tools: Sequence[Profile]) -> list[Profile]:
     boxes = _boxes([subject, *tools])
-    meets = _boxes_meet(boxes[0], boxes[1:])
-    tools = [tool for tool, hit in zip(tools, meets, strict=True) if hit]
+    near = meets(grown(boxes[:1], by_mm=APART_MM)[0], boxes[1:])
+    tools = [tool for tool, hit in zip(tools, near, strict=True) if hit]
     if not tools:
         return [subject]
     free = _well_inside(subject, tools)
@@ -116,12 +116,11 @@ def _well_inside(subject: Profile, tools: Sequence[Profile]) -> list[bool]:
     """Return which tools are plain, apart from each other, and clear of the subject's edges."""
     boxes = _boxes(tools)
     plain = np.array([not tool.inners for tool in tools])
-    tree = shapely.STRtree(shapely.box(*boxes.T))
-    one, other = tree.query(shapely.box(*_grown(boxes, APART_MM).T))
+    one, other = meeting_pairs(grown(boxes, by_mm=APART_MM), boxes)
     plain[one[one != other]] = False
     if not plain.any():
         return [False] * len(tools)
-    picked = np.flatnonzero(plain)
+    picked = np.flatnonzero(plain).tolist()
     sources = Sources(subject.rings, CHORD_TOLERANCE_MM)
     body = shapely.Polygon(sources.polygons[0], list(sources.polygons[1:]))
     shapely.prepare(body)
@@ -149,7 +148,7 @@ def _overlay_near(
             continue
         others = np.delete(boxes, k, axis=0)
         rings = np.array([_box(ring) for ring in operand.inners])
-        touched = [bool(_boxes_meet(box, others).any()) for box in rings]
+        touched = [bool(meets(box, others).any()) for box in grown(rings, by_mm=APART_MM)]
         keep = [ring for ring, hit in zip(operand.inners, touched, strict=True) if hit]
         if k < len(group):
             aside += [ring for ring, hit in zip(operand.inners, touched, strict=True) if not hit]
@@ -198,11 +197,13 @@ def _combined(
     polygons = iter(sources.polygons)
     parts = []
     for operand in operands:
-        made = [
+        drawn = [
             shapely.Polygon(next(polygons), [next(polygons) for _ in profile.inners])
             for profile in operand
         ]
-        made = [p if p.is_valid else shapely.make_valid(p, method="structure") for p in made]
+        made: list[shapely.Geometry] = [
+            p if p.is_valid else shapely.make_valid(p, method="structure") for p in drawn
+        ]
         parts.append(made[0] if len(made) == 1 else shapely.union_all(made))
     return combine(parts)
 
@@ -240,15 +241,17 @@ def _groups(profiles: Sequence[Profile]) -> list[list[Profile]]:
     """Return the profiles in groups whose boxes hang together."""
     if len(profiles) < 2:
         return [[profile] for profile in profiles]
-    boxes = _grown(_boxes(profiles), APART_MM)
-    one, other = shapely.STRtree(shapely.box(*boxes.T)).query(shapely.box(*boxes.T))
+    boxes = grown(_boxes(profiles), by_mm=APART_MM)
+    one, other = meeting_pairs(boxes, boxes)
     home = np.arange(len(profiles))
     while True:
         before = home.copy()
         np.minimum.at(home, one, home[other])
         if np.array_equal(before, home):
             break
-    return [[profiles[k] for k in np.flatnonzero(home == first)] for first in np.unique(home)]
+    return [
+        [profiles[k] for k in np.flatnonzero(home == first).tolist()] for first in np.unique(home)
+    ]
 
 
 def _ordered(pieces: Iterable[Profile]) -> tuple[Profile, ...]:
@@ -268,18 +271,3 @@ def _box(shape: Profile | Contour) -> tuple[float, float, float, float]:
 
 def _boxes(shapes: Sequence[Profile]) -> Floats:
     return np.array([_box(shape) for shape in shapes])
-
-
-def _grown(boxes: Floats, by_mm: float) -> Floats:
-    return boxes + np.array([-by_mm, -by_mm, by_mm, by_mm])
-
-
-def _boxes_meet(box: Floats, others: Floats) -> np.typing.NDArray[np.bool_]:
-    grown = _grown(others, APART_MM)
-    meets: np.typing.NDArray[np.bool_] = (
-        (box[0] <= grown[:, 2])
-        & (box[2] >= grown[:, 0])
-        & (box[1] <= grown[:, 3])
-        & (box[3] >= grown[:, 1])
-    )
-    return meets

@@ -9,6 +9,7 @@ from __future__ import annotations
 import numpy as np
 import shapely
 
+from platekit.geometry.boxes import grown, meeting_pairs
 from platekit.geometry.chains import Chain
 from platekit.geometry.intersections import carrier_meetings, foot_on_carrier, on_row
 from platekit.geometry.points import Point
@@ -62,7 +63,7 @@ def row_distances(a: Table, b: Table) -> Floats:
 
 def _stationary(a: Table, b: Table) -> Floats:
     """Return distances at inner points where both tangents are square to the way across."""
-    best = np.full(len(a), np.inf)
+    best: Floats = np.full(len(a), np.inf)
     arc_a, arc_b = is_arc(a), is_arc(b)
     for line, arc, pick in ((a, b, ~arc_a & arc_b), (b, a, arc_a & ~arc_b)):
         if pick.any():
@@ -89,7 +90,8 @@ def _stationary(a: Table, b: Table) -> Floats:
 
 def _both_on(rows: Table, on: Floats, others: Table, at: Floats) -> Floats:
     valid = on_row(rows, on, within_mm=0.0) & on_row(others, at, within_mm=0.0)
-    return np.where(valid, np.hypot(on[:, 0] - at[:, 0], on[:, 1] - at[:, 1]), np.inf)
+    away: Floats = np.hypot(on[:, 0] - at[:, 0], on[:, 1] - at[:, 1])
+    return np.where(valid, away, np.inf)
 
 
 def _rows(shape: Shape) -> Table:
@@ -115,12 +117,8 @@ def _near_pair_distances(a: Table, b: Table) -> Floats:
     if len(a) > len(b):
         a, b = b, a
     ends = b[:, [X0, Y0]]
-    tree = shapely.STRtree(shapely.points(ends))
-    nearest = tree.nearest(shapely.points(a[:, [X0, Y0]]))
+    tree = shapely.STRtree(list(np.asarray(shapely.points(ends))))
+    nearest = tree.nearest(np.asarray(shapely.points(a[:, [X0, Y0]])))
     reach = float(np.min(np.hypot(*(a[:, [X0, Y0]] - ends[nearest]).T)))
-    boxes_a, boxes_b = row_boxes(a), row_boxes(b)
-    grown = shapely.box(
-        boxes_a[:, 0] - reach, boxes_a[:, 1] - reach, boxes_a[:, 2] + reach, boxes_a[:, 3] + reach
-    )
-    i, j = shapely.STRtree(shapely.box(*boxes_b.T)).query(grown)
+    i, j = meeting_pairs(grown(row_boxes(a), by_mm=reach), row_boxes(b))
     return row_distances(a[i], b[j])

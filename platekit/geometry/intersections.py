@@ -126,10 +126,11 @@ def on_row(rows: Table, points: Floats, *, within_mm: float) -> Bools:
 
 
 def angle_ahead_rad(rows: Table, points: Floats) -> Floats:
-    """Return the angle from each arc's start to a point, in its direction of travel, in [0, tau)."""
+    """Return the angle from each arc's start to a point, along its travel, in [0, tau)."""
     a0 = np.arctan2(rows[:, Y0] - rows[:, CY], rows[:, X0] - rows[:, CX])
     a = np.arctan2(points[:, 1] - rows[:, CY], points[:, 0] - rows[:, CX])
-    return np.mod((a - a0) * np.where(rows[:, TURN] < 0, -1.0, 1.0), TAU)
+    ahead: Floats = np.mod((a - a0) * np.where(rows[:, TURN] < 0, -1.0, 1.0), TAU)
+    return ahead
 
 
 def foot_on_carrier(rows: Table, points: Floats) -> Floats:

@@ -43,7 +43,7 @@ SAME_CARRIER_MM = 1e-7  # carriers nearer than this over the whole shape are one
 
 
 class NotRebuiltError(Exception):
-    """A ring's exact form failed its proof; the caller tries finer chords. Never leaves geometry."""
+    """A ring's exact form failed its proof: try finer chords. Never leaves geometry."""
 
 
 @dataclass(frozen=True)
@@ -98,12 +98,12 @@ class Sources:
     @cached_property
     def _tree(self) -> shapely.STRtree:
         chords = [np.stack([p, np.roll(p, -1, axis=0)], axis=1) for p, _ in self._chords]
-        return shapely.STRtree(shapely.linestrings(np.concatenate(chords)))
+        return shapely.STRtree(list(np.asarray(shapely.linestrings(np.concatenate(chords)))))
 
     def labels(self, edges: Floats) -> Ints:
         """Return the source row under each edge, shape (k,); edges of shape (k, 2, 2)."""
         at = (1 - LABEL_AT) * edges[:, 0] + LABEL_AT * edges[:, 1]
-        picks, chords = self._tree.query_nearest(shapely.points(at), all_matches=False)
+        picks, chords = self._tree.query_nearest(np.asarray(shapely.points(at)), all_matches=False)
         rows = np.empty(len(edges), dtype=np.intp)
         rows[picks] = self._row_of_chord[chords]
         return rows
@@ -258,7 +258,8 @@ def _rows_between(
     table[:, [X1, Y1]] = np.roll(corners, -1, axis=0)
     arcs = np.flatnonzero(is_arc(source))
     if len(arcs):
-        table[np.ix_(arcs, [CX, CY, R])] = source[np.ix_(arcs, [CX, CY, R])]
+        for column in (CX, CY, R):
+            table[arcs, column] = source[arcs, column]
         swept = _polygon_sweeps(points, starts, arcs, source)
         table[arcs, TURN] = np.where(swept > 0, 1.0, -1.0)
         # The exact sweep is the polygon's but for a little at each end, or something is wrong.
@@ -310,7 +311,7 @@ def merged(table: Table) -> Table:
             raise NotRebuiltError
         keep = np.ones(len(table), dtype=bool)
         done = -2
-        for k in joins:
+        for k in joins.tolist():
             after = (k + 1) % len(table)
             if k == done or not keep[k] or not keep[after]:
                 continue  # this round already used the row
@@ -348,7 +349,7 @@ def _require_agreement(points: Floats, table: Table, tolerance_mm: float) -> Non
     if np.any(lengths(table) < SAME_POINT_MM):
         raise NotRebuiltError
     copy, _ = chord_points(table, tolerance_mm=tolerance_mm)
-    ring, exact = shapely.linearrings(points), shapely.linearrings(copy)
+    ring, exact = shapely.LinearRing(points), shapely.LinearRing(copy)
     worst = max(
         float(np.max(shapely.distance(ring, shapely.points(copy)))),
         float(np.max(shapely.distance(exact, shapely.points(points)))),
