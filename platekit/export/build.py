@@ -1,0 +1,282 @@
+"""The record of one run: what went in, what came out. Written as ``build.json``.
+
+No dates and no places: the same inputs give the same bytes on any machine.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from platekit.export.bill import BillLine
+from platekit.export.figures import rounded
+from platekit.findings import Finding
+
+Json = None | bool | int | float | str | list["Json"] | dict[str, "Json"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetInput:
+    """The sheet a run was made for; thicknesses in mm."""
+
+    material: str
+    nominal_mm: float
+    thickness_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BeamInput:
+    """The beam a run was made for, and where its kerf (mm) comes from."""
+
+    kerf_mm: float
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    """All that decides what a run writes.
+
+    Attributes:
+        sheet: The sheet.
+        beam: The beam.
+        parameters: The recipe's own parameters by name: text, numbers, yes or no, lists of these.
+        nesting: What steers the nesting: stock, gap, margin, seed...
+    """
+
+    sheet: SheetInput
+    beam: BeamInput
+    parameters: Mapping[str, object] = field(default_factory=dict)
+    nesting: Mapping[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartRecord:
+    """One kind of part, at its finished size.
+
+    Attributes:
+        name: Its name, and that of its files.
+        quantity: How many are needed.
+        material: Sheet material.
+        thickness_mm: Measured thickness, mm.
+        size_mm: Width and height, mm.
+        area_mm2: Area of the material, mm2.
+        cut_length_mm: Length of all cuts through the sheet, mm.
+        contours: Number of closed cuts, the outside one included.
+    """
+
+    name: str
+    quantity: int
+    material: str
+    thickness_mm: float
+    size_mm: tuple[float, float]
+    area_mm2: float
+    cut_length_mm: float
+    contours: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacementRecord:
+    """Where one copy of a part lies: turned about its own origin, then moved."""
+
+    part: str
+    copy: int
+    x_mm: float
+    y_mm: float
+    rotation_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetRecord:
+    """One nested sheet.
+
+    Attributes:
+        size_mm: Width and height, mm.
+        used_length_mm: How far the parts reach along x, mm.
+        utilisation: Share of the sheet that is parts, 0..1.
+        placements: Where the parts lie.
+        material: What it is; left out when empty.
+        thickness_mm: Its measured thickness, mm; left out when None.
+    """
+
+    size_mm: tuple[float, float]
+    used_length_mm: float
+    utilisation: float
+    placements: tuple[PlacementRecord, ...]
+    material: str = ""
+    thickness_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileRecord:
+    """A file written: its path inside the output folder and the SHA-256 of its bytes."""
+
+    path: str
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildRecord:
+    """Everything ``build.json`` says.
+
+    Attributes:
+        platekit: Version of platekit.
+        recipe: Name of the recipe.
+        inputs: What went in.
+        parts: Every kind of part.
+        sheets: The nested sheets.
+        bill_of_materials: The bill.
+        findings: What the checks said.
+        files: The other files of the run.
+    """
+
+    platekit: str
+    recipe: str
+    inputs: Inputs
+    parts: tuple[PartRecord, ...] = ()
+    sheets: tuple[SheetRecord, ...] = ()
+    bill_of_materials: tuple[BillLine, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    files: tuple[FileRecord, ...] = ()
+
+
+def file_records(files: Mapping[str, str | bytes]) -> tuple[FileRecord, ...]:
+    """Return the records of `files` (path to content), sorted by path."""
+    return tuple(
+        FileRecord(path=path, sha256=hashlib.sha256(as_bytes(files[path])).hexdigest())
+        for path in sorted(files)
+    )
+
+
+def as_bytes(content: str | bytes) -> bytes:
+    """Return what is written to disk for `content`: text is UTF-8, lines end as they are."""
+    return content.encode() if isinstance(content, str) else content
+
+
+def build_json(record: BuildRecord) -> str:
+    """Return `record` as the text of ``build.json``.
+
+    Figures are rounded to a nanometre; one that is not finite becomes null.
+
+    Raises:
+        TypeError: A parameter is of a type JSON does not know.
+    """
+    inputs = record.inputs
+    said: dict[str, object] = {
+        "platekit": record.platekit,
+        "recipe": record.recipe,
+        "inputs": {
+            "sheet": {
+                "material": inputs.sheet.material,
+                "nominal_mm": inputs.sheet.nominal_mm,
+                "thickness_mm": inputs.sheet.thickness_mm,
+            },
+            "beam": {"kerf_mm": inputs.beam.kerf_mm, "source": inputs.beam.source},
+            "parameters": inputs.parameters,
+            "nesting": inputs.nesting,
+        },
+        "parts": [_part(part) for part in record.parts],
+        "sheets": [sheet_json(sheet) for sheet in record.sheets],
+        "bill_of_materials": [_bill_line(line) for line in record.bill_of_materials],
+        "findings": [finding_json(finding) for finding in record.findings],
+        "files": [{"path": file.path, "sha256": file.sha256} for file in record.files],
+    }
+    return json_text(said)
+
+
+def json_text(value: object, *, indent: int | None = 2) -> str:
+    """Return any plain value as JSON text, keys in the order given, one line end at the end.
+
+    Args:
+        value: Text, numbers, None, and mappings, lists and tuples of these.
+        indent: Blanks a level; None puts everything on one line.
+
+    Raises:
+        TypeError: Something in it is of another type.
+    """
+    return json.dumps(_plain(value), indent=indent, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def sheet_json(sheet: SheetRecord) -> dict[str, Json]:
+    """Return a nested sheet in the words of ``build.json`` and of ``platekit nest --json``."""
+    said: dict[str, object] = {
+        "size_mm": sheet.size_mm,
+        "used_length_mm": sheet.used_length_mm,
+        "utilisation": sheet.utilisation,
+    }
+    if sheet.material:
+        said["material"] = sheet.material
+    if sheet.thickness_mm is not None:
+        said["thickness_mm"] = sheet.thickness_mm
+    said["placements"] = [
+        {
+            "part": placed.part,
+            "copy": placed.copy,
+            "x_mm": placed.x_mm,
+            "y_mm": placed.y_mm,
+            "rotation_deg": placed.rotation_deg,
+        }
+        for placed in sheet.placements
+    ]
+    return _plain_mapping(said)
+
+
+def finding_json(finding: Finding) -> dict[str, Json]:
+    """Return a finding in the words of ``build.json``."""
+    return _plain_mapping(
+        {
+            "severity": finding.severity.name.lower(),
+            "part": finding.part,
+            "feature": finding.feature,
+            "measure": finding.measure,
+            "value": finding.value,
+            "limit": finding.limit,
+            "unit": finding.unit,
+            "source": finding.source,
+            "remedy": finding.remedy,
+        }
+    )
+
+
+def _part(part: PartRecord) -> dict[str, object]:
+    return {
+        "name": part.name,
+        "quantity": part.quantity,
+        "material": part.material,
+        "thickness_mm": part.thickness_mm,
+        "size_mm": part.size_mm,
+        "area_mm2": part.area_mm2,
+        "cut_length_mm": part.cut_length_mm,
+        "contours": part.contours,
+    }
+
+
+def _bill_line(line: BillLine) -> dict[str, object]:
+    return {
+        "kind": line.kind.value,
+        "name": line.name,
+        "quantity": line.quantity,
+        "material": line.material,
+        "thickness_mm": line.thickness_mm,
+        "size_mm": line.size_mm,
+        "note": line.note,
+    }
+
+
+def _plain(value: object) -> Json:
+    if value is None or isinstance(value, str | bool | int):
+        return value
+    if isinstance(value, float):
+        return rounded(value) if math.isfinite(value) else None
+    if isinstance(value, Mapping):
+        return _plain_mapping(value)
+    if isinstance(value, list | tuple):
+        return [_plain(one) for one in value]
+    message = f"{value!r} is a {type(value).__name__}, which JSON does not know"
+    raise TypeError(message)
+
+
+def _plain_mapping(mapping: Mapping[str, object]) -> dict[str, Json]:
+    return {str(name): _plain(value) for name, value in mapping.items()}

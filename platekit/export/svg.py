@@ -1,0 +1,154 @@
+"""SVG: a drawing as a picture of real size, which many laser programs cut from as well.
+
+One group for each layer, user units of one millimetre. The drawing's y runs up and the picture's
+runs down: this is the one place where it is turned over.
+"""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+
+from platekit.cutting.drawing import Drawing, Entry, Layer, Note
+from platekit.export.arcs import split_arcs
+from platekit.export.figures import format_mm
+from platekit.export.palette import PALETTE, Palette
+from platekit.geometry.chains import Chain, Contour
+from platekit.geometry.motion import mirror_in_horizontal
+from platekit.geometry.tables import CX, CY, TURN, X0, X1, Y0, Y1, R, Table
+
+# A reader finds the centre from the rounded ends and radius: near a half circle it flies off by
+# sqrt(2 r times the rounding), 8.9 um at four decimals. Up to a third of a turn it stays put.
+THIRD_CIRCLE_DEG = 120.0
+
+# Programs that sort strokes by width take a hair line as a cut; much thinner and a screen at
+# true size shows nothing.
+STROKE_MM = 0.1
+
+# The font size is the line's height, ours is a capital's: 0.7 of it in common sans-serif faces.
+CAPITAL_OF_FONT_SIZE = 0.7
+
+_NOT_XML = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufffe\uffff]+")
+
+
+def svg_text(drawing: Drawing, *, palette: Palette = PALETTE) -> str:
+    """Return `drawing` as the text of an SVG file, 1 mm a user unit.
+
+    Groups come in the order in which the laser should work: score, inside cuts, outside cuts,
+    then notes. Where a part lies in the window of another it must be cut free first; the groups
+    then repeat, numbered: ``cut_inside``, ``cut_outside``, ``cut_inside-2``...
+
+    Args:
+        drawing: What to write.
+        palette: Names and colours of the layers.
+    """
+    width, height = format_mm(drawing.width_mm), format_mm(drawing.height_mm)
+    size = f'width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}"'
+    lines = [
+        '<?xml version="1.0" encoding="UTF-8"?>',
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size}>',
+    ]
+    for turn, entries in enumerate(_rounds(drawing.entries), start=1):
+        for layer in (Layer.NOTE, Layer.SCORE, Layer.INSIDE_CUT, Layer.OUTSIDE_CUT):
+            chosen = [entry for entry in entries if entry.layer is layer]
+            if chosen:
+                lines += _group(chosen, layer, palette, turn=turn, height_mm=drawing.height_mm)
+    if drawing.notes:
+        lines += _notes(drawing.notes, palette, height_mm=drawing.height_mm)
+    lines.append("</svg>")
+    return "\n".join(lines) + "\n"
+
+
+def _rounds(entries: Iterable[Entry]) -> list[list[Entry]]:
+    """Return the entries in rounds, within which the layers may be sorted.
+
+    Sorting a round cuts every inside before every outside. That is wrong only where an inside cut
+    would free the piece of sheet in which an outside cut is still to come: a round ends there.
+    """
+    rounds: list[list[Entry]] = [[]]
+    freed: list[Chain] = []
+    for entry in entries:
+        if entry.layer is Layer.INSIDE_CUT and isinstance(entry.shape, Contour):
+            window = entry.shape
+            box = window.bounds
+            if any(
+                box.left <= part.start.x <= box.right
+                and box.bottom <= part.start.y <= box.top
+                and window.encloses(part.start)
+                for part in freed
+            ):
+                rounds.append([])
+                freed = []
+        elif entry.layer is Layer.OUTSIDE_CUT:
+            freed.append(entry.shape)
+        rounds[-1].append(entry)
+    return rounds
+
+
+def _group(
+    entries: Sequence[Entry], layer: Layer, palette: Palette, *, turn: int, height_mm: float
+) -> list[str]:
+    pen = palette.of(layer)
+    name = pen.layer_name.lower() + (f"-{turn}" if turn > 1 else "")
+    lines = [
+        f'<g id="{name}" fill="none" stroke="{pen.colour}" stroke-width="{format_mm(STROKE_MM)}">',
+        f"<title>{layer.value}</title>",
+    ]
+    lines += _shapes(entries, height_mm=height_mm)
+    lines.append("</g>")
+    return lines
+
+
+def _shapes(entries: Sequence[Entry], *, height_mm: float) -> list[str]:
+    flip = mirror_in_horizontal(y_mm=height_mm / 2)
+    table = flip.apply_to_table(np.concatenate([entry.shape.table for entry in entries]))
+    lines = []
+    first = 0
+    for entry in entries:
+        rows = table[first : first + len(entry.shape.table)]
+        first += len(rows)
+        part = f' data-part="{_escaped(entry.part)}"' if entry.part else ""
+        if isinstance(entry.shape, Contour) and entry.shape.is_circle:
+            cx, cy, radius = (format_mm(v) for v in rows[0, [CX, CY, R]].tolist())
+            lines.append(f'<circle{part} cx="{cx}" cy="{cy}" r="{radius}"/>')
+        else:
+            end = " Z" if isinstance(entry.shape, Contour) else ""
+            lines.append(f'<path{part} d="{_commands(rows)}{end}"/>')
+    return lines
+
+
+def _commands(rows: Table) -> str:
+    cut, _ = split_arcs(rows, most_deg=THIRD_CIRCLE_DEG)
+    words = [f"M {format_mm(float(cut[0, X0]))} {format_mm(float(cut[0, Y0]))}"]
+    for row in cut.tolist():
+        end = f"{format_mm(row[X1])} {format_mm(row[Y1])}"
+        if row[TURN] == 0.0:
+            words.append(f"L {end}")
+        else:
+            radius = format_mm(row[R])
+            # The flag asks for growing angles, x towards y: after the flip as before it, our ccw.
+            words.append(f"A {radius} {radius} 0 0 {int(row[TURN] > 0)} {end}")
+    return " ".join(words)
+
+
+def _notes(notes: Sequence[Note], palette: Palette, *, height_mm: float) -> list[str]:
+    pen = palette.of(Layer.NOTE)
+    name = f"{pen.layer_name.lower()}-text"
+    lines = [
+        f'<g id="{name}" fill="{pen.colour}" stroke="none" font-family="sans-serif">',
+        f"<title>{Layer.NOTE.value}</title>",
+    ]
+    for note in notes:
+        x, y = format_mm(note.at.x), format_mm(height_mm - note.at.y)
+        size = format_mm(note.height_mm / CAPITAL_OF_FONT_SIZE)
+        lines.append(f'<text x="{x}" y="{y}" font-size="{size}">{_escaped(note.text)}</text>')
+    lines.append("</g>")
+    return lines
+
+
+def _escaped(text: str) -> str:
+    """Return `text` as XML may carry it: signs escaped, what XML forbids made a space."""
+    return html.escape(_NOT_XML.sub(" ", text), quote=True)
