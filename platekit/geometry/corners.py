@@ -9,7 +9,7 @@ tangent length is radius * tan(turn / 2).
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -143,24 +143,29 @@ Kind = Literal["fillet", "chamfer"]
 
 def _cut_corners(contour: Contour, chosen: list[int], sizes: list[float], kind: Kind) -> Contour:
     sides = contour.segments
-    cut_at: Callable[[Segment, Segment, float], _Cut | None]
+    wanted = dict(zip(chosen, sizes, strict=True))
+    cuts = _cuts(sides, wanted, kind)
+    if isinstance(cuts, int):
+        raise _does_not_fit(sides, cuts, wanted, kind)
+    return Contour.of(_rebuilt(sides, cuts))
+
+
+def _cuts(sides: Sequence[Segment], wanted: dict[int, float], kind: Kind) -> dict[int, _Cut] | int:
+    """Return the cut at each corner, or the number of a corner whose size does not fit."""
     cut_at = _fillet_between if kind == "fillet" else _chamfer_between
     cuts: dict[int, _Cut] = {}
-    for k, size in zip(chosen, sizes, strict=True):
+    for k, size in wanted.items():
         cut = cut_at(sides[k - 1], sides[k], size)
         if cut is None:
-            raise _does_not_fit(contour, k, size, kind)
+            return k
         cuts[k] = cut
     for k, side in enumerate(sides):
         after = (k + 1) % len(sides)
-        used = (cuts[k].after_mm if k in cuts else 0.0) + (
-            cuts[after].before_mm if after in cuts else 0.0
-        )
+        used = cuts[k].after_mm if k in cuts else 0.0
+        used += cuts[after].before_mm if after in cuts else 0.0
         if used > side.length_mm + SAME_POINT_MM:
-            worst = k if k in cuts else after
-            size = sizes[chosen.index(worst)]
-            raise _does_not_fit(contour, worst, size, kind)
-    return Contour.of(_rebuilt(sides, cuts))
+            return max((c for c in (k, after) if c in cuts), key=lambda corner: wanted[corner])
+    return cuts
 
 
 def _rebuilt(sides: Sequence[Segment], cuts: dict[int, _Cut]) -> list[Segment]:
@@ -297,28 +302,27 @@ def _length_to(side: Segment, point: Point) -> float | None:
     return along if -SAME_POINT_MM <= along <= side.length_mm + SAME_POINT_MM else None
 
 
-def _does_not_fit(contour: Contour, corner: int, size_mm: float, kind: Kind) -> GeometryError:
-    """Return the error for one corner, with the largest size that alone would fit there."""
-    at = contour.segments[corner].start
-    cut_at = _fillet_between if kind == "fillet" else _chamfer_between
-    sides = contour.segments
-    low, high = 0.0, size_mm
+def _does_not_fit(
+    sides: Sequence[Segment], corner: int, wanted: dict[int, float], kind: Kind
+) -> GeometryError:
+    """Return the error for one corner, with the largest size that does fit where there is one.
+
+    Equal sizes are taken down together; among unequal ones only the one that is too large.
+    """
+    size_mm = wanted[corner]
+    together = len(set(wanted.values())) == 1
+    low, high = 0.0, 1.0
     for _ in range(40):
         middle = (low + high) / 2
-        cut = cut_at(sides[corner - 1], sides[corner], middle)
-        if cut is None:
+        tried = {k: v * middle if together or k == corner else v for k, v in wanted.items()}
+        if isinstance(_cuts(sides, tried, kind), int):
             high = middle
         else:
             low = middle
-    what = "fillet of radius" if kind == "fillet" else "chamfer with setback"
-    alone = math.floor(low * 1000) / 1000
-    if alone >= size_mm - 0.001:
-        remedy = "its neighbours need the room as well: give smaller ones"
-    elif alone > 0:
-        remedy = f"give at most {alone:g} mm there, less where neighbours need room"
-    else:
-        remedy = "leave this corner out"
+    fits_mm = math.floor(low * size_mm * 1000 + 1e-6) / 1000
+    what = "fillet of radius" if kind == "fillet" else "chamfer with a setback of"
+    at = sides[corner].start
     return GeometryError(
         f"a {what} {size_mm:g} mm does not fit corner {corner} at ({at.x:g}, {at.y:g})",
-        remedy=remedy,
+        remedy=f"give at most {fits_mm:g} mm" if fits_mm > 0 else "leave this corner out",
     )
