@@ -1,0 +1,225 @@
+"""Filling one sheet: each part in turn to the leftmost, lowest place that is free."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from enum import Enum
+
+from platekit.geometry.packing_bed import Bed, Vicinity
+from platekit.nesting.occupancy import Occupancy
+from platekit.nesting.poses import WHOLE_CELLS, Kind, Pose, whole_cells
+
+# Free cells a flush fit may still refuse (corners grown by chords): look at a few more places
+# before passing the pose over.
+PLACES_TRIED = 24
+
+SETTLE_ROUNDS = 4  # left and down by turns; wedged parts creep ever less
+SETTLE_HALVINGS = 9  # of a cell: to 1/512 of it
+
+
+class Lean(Enum):
+    """What makes one turn's place better than another's."""
+
+    RIGHT_SIDE = "right side"  # the part's right side lies furthest left
+    LEFT_SIDE = "left side"  # its left side does
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Area:
+    """What of a sheet may be filled.
+
+    Attributes:
+        width_mm: Extent of the sheet along x; None where it is open.
+        height_mm: Extent along y.
+        margin_mm: Kept free along every edge.
+        gap_mm: Kept free between parts, above 0.
+        cell_mm: Size of a cell.
+    """
+
+    width_mm: float | None
+    height_mm: float
+    margin_mm: float
+    gap_mm: float
+    cell_mm: float
+
+    def admits(self, pose: Pose) -> bool:
+        """Return whether the pose fits an empty sheet."""
+        room = self.height_mm - 2 * self.margin_mm + WHOLE_CELLS
+        fits = pose.height_mm <= room
+        if self.width_mm is not None:
+            fits &= pose.width_mm <= self.width_mm - 2 * self.margin_mm + WHOLE_CELLS
+        return fits
+
+    @property
+    def rows(self) -> int:
+        """Cells along y; the outermost half gap may hang over the margin."""
+        high = self.height_mm - 2 * self.margin_mm + self.gap_mm
+        return whole_cells(high, cell_mm=self.cell_mm)
+
+    def places_up(self, pose: Pose) -> int:
+        """Return how many whole-cell places the pose has along y."""
+        return self._places(self.height_mm, pose.height_mm)
+
+    def places_along(self, pose: Pose, *, used_columns: int) -> int:
+        """Return how many along x, none further than just right of everything."""
+        if self.width_mm is None:
+            return used_columns + 1
+        return min(used_columns + 1, self._places(self.width_mm, pose.width_mm))
+
+    def _places(self, size_mm: float, part_mm: float) -> int:
+        slack = size_mm - 2 * self.margin_mm - part_mm
+        return int((slack + WHOLE_CELLS) // self.cell_mm) + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One copy on the sheet: which kind, in which pose, moved by how much."""
+
+    kind: int
+    pose: Pose
+    dx_mm: float
+    dy_mm: float
+
+    @property
+    def right_mm(self) -> float:
+        """The part's right side on the sheet."""
+        return self.pose.covered.bounds.right + self.dx_mm
+
+
+@dataclass(slots=True)
+class Filled:
+    """One sheet's worth: what was laid and which kinds are left over, in order."""
+
+    laid: list[Laid] = field(default_factory=list)
+    left: list[int] = field(default_factory=list)
+    work: int = 0
+
+
+def fill(
+    area: Area,
+    kinds: Sequence[Kind],
+    order: Sequence[int],
+    *,
+    lean: Lean,
+    is_over: Callable[[], bool] = lambda: False,
+) -> Filled | None:
+    """Lay as many of `order` (indices into `kinds`, one a copy) as find a place.
+
+    Returns:
+        What was laid and left, or None when `is_over` said to give up.
+    """
+    sheet = _Sheet(area)
+    filled = Filled()
+    hopeless: set[int] = set()  # a sheet only gets fuller: what failed once fails for good
+    for kind in order:
+        if is_over():
+            return None
+        laid = None if kind in hopeless else sheet.place(kind, kinds[kind], lean)
+        if laid is None:
+            hopeless.add(kind)
+            filled.left.append(kind)
+        else:
+            filled.laid.append(laid)
+    filled.work = sheet.cells.work
+    return filled
+
+
+class _Sheet:
+    """A sheet being filled: coarse cells to search, exact covers to decide."""
+
+    def __init__(self, area: Area) -> None:
+        self.area = area
+        self.cells = Occupancy(rows=area.rows)
+        self._bed = Bed(gap_mm=area.gap_mm)
+        self._used_columns = 0
+
+    def place(self, kind: int, shape: Kind, lean: Lean) -> Laid | None:
+        """Lay one copy in its best place, or return None when there is none."""
+        found = [
+            (self._rank(pose, place, lean), pose, free)
+            for pose in shape.poses
+            if self.area.admits(pose)
+            for free in [self._free(pose)]
+            if free
+            for place in [_lowest(free)]
+        ]
+        for _, pose, free in sorted(found, key=lambda entry: entry[0]):
+            for dx, dy in self._spots(pose, free):
+                near = self._bed.vicinity(pose.covered, dx, dy, reach_mm=3 * self.area.cell_mm)
+                if near.is_clear(pose.covered, dx, dy):
+                    return self._lay(kind, pose, *self._settle(pose, dx, dy, near))
+        return None
+
+    def _free(self, pose: Pose) -> int:
+        return self.cells.free_places(
+            pose.blocks,
+            columns=self.area.places_along(pose, used_columns=self._used_columns),
+            rows=self.area.places_up(pose),
+        )
+
+    def _rank(self, pose: Pose, place: int, lean: Lean) -> tuple[float, ...]:
+        column, row = divmod(place, self.area.rows)
+        right = column * self.area.cell_mm + pose.width_mm
+        top = row * self.area.cell_mm + pose.height_mm
+        if lean is Lean.RIGHT_SIDE:
+            return (right, top, pose.rotation_deg)
+        return (column, row, right, pose.rotation_deg)
+
+    def _spots(self, pose: Pose, free: int) -> Iterator[tuple[float, float]]:
+        """Yield the moves that bring the pose to its first free places."""
+        bounds, margin, cell = pose.covered.bounds, self.area.margin_mm, self.area.cell_mm
+        for _ in range(PLACES_TRIED):
+            if not free:
+                return
+            column, row = divmod(_lowest(free), self.area.rows)
+            yield margin + column * cell - bounds.left, margin + row * cell - bounds.bottom
+            free &= free - 1
+
+    def _settle(self, pose: Pose, dx: float, dy: float, near: Vicinity) -> tuple[float, float]:
+        """Return the place slid left and down as far as the neighbours and the margin let it.
+
+        The cells are coarse and stand off; this takes the slack out again, exactly.
+        """
+        least_x = self.area.margin_mm - pose.covered.bounds.left
+        least_y = self.area.margin_mm - pose.covered.bounds.bottom
+        for _ in range(SETTLE_ROUNDS):
+            before = (dx, dy)
+            room = min(dx - least_x, self.area.cell_mm)
+            dx -= _slide(room, lambda t, x=dx, y=dy: near.is_clear(pose.covered, x - t, y))
+            room = min(dy - least_y, self.area.cell_mm)
+            dy -= _slide(room, lambda t, x=dx, y=dy: near.is_clear(pose.covered, x, y - t))
+            if before[0] - dx + before[1] - dy < self.area.cell_mm / 64:
+                break
+        return max(dx, least_x), max(dy, least_y)
+
+    def _lay(self, kind: int, pose: Pose, dx: float, dy: float) -> Laid:
+        bounds, margin, cell = pose.covered.bounds, self.area.margin_mm, self.area.cell_mm
+        column = (bounds.left + dx - margin) / cell
+        row = (bounds.bottom + dy - margin) / cell
+        mask, first = pose.mask_at(column, row, rows=self.area.rows)
+        self.cells.take(mask, column=first)
+        self._used_columns = max(self._used_columns, first + len(mask))
+        self._bed.lay(pose.covered, dx, dy)
+        return Laid(kind, pose, dx, dy)
+
+
+def _slide(room: float, is_clear: Callable[[float], bool]) -> float:
+    """Return how far something can slide, up to `room`, by halving the doubt."""
+    if room <= 0.0:
+        return 0.0
+    if is_clear(room):
+        return room
+    clear, blocked = 0.0, room
+    for _ in range(SETTLE_HALVINGS):
+        middle = (clear + blocked) / 2
+        if is_clear(middle):
+            clear = middle
+        else:
+            blocked = middle
+    return clear
+
+
+def _lowest(bits: int) -> int:
+    """Return the number of the lowest bit set."""
+    return (bits & -bits).bit_length() - 1

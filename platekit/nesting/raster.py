@@ -1,0 +1,106 @@
+"""Cells a shape touches: the coarse, never too small picture in which places are sought.
+
+Cells are unit squares; shapes come scaled to them. A mask is a boolean array of shape
+(columns, rows): column i lies over x in [i, i + 1], row j over y in [j, j + 1].
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Mask = NDArray[np.bool_]
+
+# An edge this close to a cell's border, in cells, does not touch the cell beyond it: parts of
+# whole millimetres must fit side by side.
+TOUCH_CELLS = 1e-8
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Equal runs of cells in neighbouring columns: a rectangle of a mask."""
+
+    column: int
+    row: int
+    columns: int
+    rows: int
+
+
+def cells_touched(rings: Sequence[Floats], *, columns: int, rows: int) -> Mask:
+    """Return the mask of the cells that the inside of closed `rings` touches.
+
+    Either an edge runs through a cell, or the cell lies wholly inside or wholly outside and
+    its middle decides, by even-odd counting. Cells off the grid are left out.
+    """
+    start = np.concatenate([ring[:-1] for ring in rings])
+    end = np.concatenate([ring[1:] for ring in rings])
+    swap = start[:, 0] > end[:, 0]
+    start[swap], end[swap] = end[swap], start[swap].copy()
+    marks = _edge_marks(start, end, columns, rows) > 0
+    marks |= _inside(start, end, columns, rows)
+    return marks
+
+
+def blocks(mask: Mask) -> tuple[Block, ...]:
+    """Return rectangles that together are exactly `mask`, the largest first."""
+    columns, rows = mask.shape
+    framed = np.zeros((columns, rows + 2), dtype=np.int8)
+    framed[:, 1:-1] = mask
+    step = np.diff(framed, axis=1)
+    at, first = np.nonzero(step == 1)
+    past = np.nonzero(step == -1)[1]
+    found: list[Block] = []
+    growing: dict[tuple[int, int], Block] = {}
+    for column, low, high in zip(at.tolist(), first.tolist(), past.tolist(), strict=True):
+        block = growing.get((low, high))
+        if block is not None and block.column + block.columns == column:
+            growing[low, high] = Block(block.column, low, block.columns + 1, high - low)
+            continue
+        if block is not None:
+            found.append(block)
+        growing[low, high] = Block(column, low, 1, high - low)
+    found.extend(growing.values())
+    return tuple(sorted(found, key=lambda b: (-b.columns * b.rows, b.column, b.row)))
+
+
+def _edge_marks(start: Floats, end: Floats, columns: int, rows: int) -> NDArray[np.int32]:
+    """Return how many edges run through each cell, for edges that run left to right."""
+    first = np.floor(start[:, 0] + TOUCH_CELLS).astype(np.intp)
+    last = np.ceil(end[:, 0] - TOUCH_CELLS).astype(np.intp)  # one past
+    counts = np.maximum(last - first, 0)
+    edge = np.repeat(np.arange(len(start)), counts)
+    column = np.arange(len(edge)) - np.repeat(np.cumsum(counts) - counts, counts) + first[edge]
+    x0, y0 = start[edge, 0], start[edge, 1]
+    width = end[edge, 0] - x0
+    slope = np.divide(end[edge, 1] - y0, width, out=np.zeros_like(width), where=width > 0)
+    steep = width <= 2 * TOUCH_CELLS  # as good as upright: the whole height lies in one column
+    ya = np.where(steep, y0, y0 + slope * (np.maximum(column, x0) - x0))
+    yb = np.where(steep, end[edge, 1], y0 + slope * (np.minimum(column + 1, end[edge, 0]) - x0))
+    low = np.floor(np.minimum(ya, yb) + TOUCH_CELLS).astype(np.intp)
+    high = np.ceil(np.maximum(ya, yb) - TOUCH_CELLS).astype(np.intp)
+    kept = (column >= 0) & (column < columns) & (high > low)
+    steps = np.zeros((columns, rows + 1), dtype=np.int32)
+    np.add.at(steps, (column[kept], np.clip(low[kept], 0, rows)), 1)
+    np.add.at(steps, (column[kept], np.clip(high[kept], 0, rows)), -1)
+    marks: NDArray[np.int32] = np.cumsum(steps, axis=1)[:, :rows]
+    return marks
+
+
+def _inside(start: Floats, end: Floats, columns: int, rows: int) -> Mask:
+    """Return the cells whose middles lie inside, for edges that run left to right."""
+    first = np.ceil(start[:, 0] - 0.5).astype(np.intp)  # first column middle at or right of it
+    last = np.ceil(end[:, 0] - 0.5).astype(np.intp)
+    counts = np.maximum(last - first, 0)
+    edge = np.repeat(np.arange(len(start)), counts)
+    column = np.arange(len(edge)) - np.repeat(np.cumsum(counts) - counts, counts) + first[edge]
+    part = (column + 0.5 - start[edge, 0]) / (end[edge, 0] - start[edge, 0])
+    height = start[edge, 1] + part * (end[edge, 1] - start[edge, 1])
+    above = np.clip(np.ceil(height - 0.5).astype(np.intp), 0, rows)
+    kept = (column >= 0) & (column < columns)
+    turns = np.zeros((columns, rows + 1), dtype=np.int32)
+    np.add.at(turns, (column[kept], above[kept]), 1)
+    return np.cumsum(turns, axis=1)[:, :rows] % 2 == 1

@@ -1,0 +1,182 @@
+"""What goes into a nesting and what comes out."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from platekit.errors import NestingError
+from platekit.geometry.motion import Motion
+from platekit.geometry.profile import Profile
+
+QUARTER_TURNS = (0.0, 90.0, 180.0, 270.0)
+
+
+@dataclass(frozen=True, slots=True)
+class NestPart:
+    """A part to be placed, already compensated for the beam.
+
+    Attributes:
+        name: Its name, unique among the parts of one nesting.
+        profile: Its shape; the origin it is turned about is its own.
+        quantity: How many copies.
+        rotations_deg: Allowed turns, degrees counter-clockwise; None for any.
+
+    Raises:
+        NestingError: The quantity is not a whole number above 0, or a turn is not a number.
+    """
+
+    name: str
+    profile: Profile
+    quantity: int = 1
+    rotations_deg: tuple[float, ...] | None = QUARTER_TURNS
+
+    def __post_init__(self) -> None:
+        if isinstance(self.quantity, bool) or not isinstance(self.quantity, int):
+            raise NestingError(
+                f"quantity is {self.quantity!r}", part=self.name, remedy="give a whole number"
+            )
+        if self.quantity <= 0:
+            raise NestingError(
+                f"quantity is {self.quantity}", part=self.name, remedy="give at least 1"
+            )
+        if self.rotations_deg is None:
+            return
+        if not self.rotations_deg:
+            raise NestingError(
+                "no rotation is allowed", part=self.name, remedy="allow at least 0 degrees"
+            )
+        for angle in self.rotations_deg:
+            if not math.isfinite(angle):
+                raise NestingError(
+                    f"rotation is {angle} degrees", part=self.name, remedy="give finite angles"
+                )
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """Sheets of one size. The face grain runs along x.
+
+    Attributes:
+        width_mm: Extent along x.
+        height_mm: Extent along y.
+        count: How many there are; None for as many as needed.
+        name: What the rack calls it; may be empty.
+
+    Raises:
+        NestingError: A size is not a number above 0, or the count is negative.
+    """
+
+    width_mm: float
+    height_mm: float
+    count: int | None = None
+    name: str = ""
+
+    def __post_init__(self) -> None:
+        for side, size in (("width", self.width_mm), ("height", self.height_mm)):
+            _require_size(side, size, of=f"stock {self}")
+        if self.count is not None and self.count < 0:
+            raise NestingError(f"stock {self}: count is {self.count}", remedy="give 0 or more")
+
+    def __str__(self) -> str:
+        """Return the name, or else ``600 x 400 mm``."""
+        return self.name or f"{self.width_mm:g} x {self.height_mm:g} mm"
+
+
+@dataclass(frozen=True, slots=True)
+class Roll:
+    """Stock of fixed height and open length; the length runs along x.
+
+    Raises:
+        NestingError: The height is not a number above 0.
+    """
+
+    height_mm: float
+
+    def __post_init__(self) -> None:
+        _require_size("height", self.height_mm, of="roll")
+
+    def __str__(self) -> str:
+        """Return ``roll 500 mm high``."""
+        return f"roll {self.height_mm:g} mm high"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """Where one copy of a part lies.
+
+    Attributes:
+        part: The part's name.
+        copy: Which copy, from 1.
+        x_mm: Move along x, after turning.
+        y_mm: Move along y, after turning.
+        rotation_deg: Turn counter-clockwise about the part's own origin.
+    """
+
+    part: str
+    copy: int
+    x_mm: float
+    y_mm: float
+    rotation_deg: float
+
+    @property
+    def motion(self) -> Motion:
+        """The motion from the part as given to its place on the sheet."""
+        return Motion(dx_mm=self.x_mm, dy_mm=self.y_mm, turn_deg=self.rotation_deg)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NestedSheet:
+    """One sheet with the parts on it.
+
+    Attributes:
+        stock: What it was taken from.
+        width_mm: Extent along x; for a roll the length used.
+        height_mm: Extent along y.
+        placements: The parts, in the order they were placed.
+        used_length_mm: From the left edge to the last part's right side, margin included: right
+            of it the sheet is a clean offcut.
+        utilisation: Area of the parts over area of the sheet, 0 to 1.
+    """
+
+    stock: Stock | Roll
+    width_mm: float
+    height_mm: float
+    placements: tuple[Placement, ...]
+    used_length_mm: float
+    utilisation: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unplaced:
+    """A copy that found no sheet, and why."""
+
+    part: str
+    copy: int
+    reason: str
+
+    def __str__(self) -> str:
+        """Return it as one line."""
+        return f"{self.part} (copy {self.copy}): {self.reason}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nest:
+    """A finished, verified nesting.
+
+    Attributes:
+        sheets: The sheets in the order they were filled; the last is the emptiest by intent.
+        unplaced: Every copy that lies on none of them.
+        gap_mm: The gap it was made and verified with.
+        margin_mm: The margin it was made and verified with.
+    """
+
+    sheets: tuple[NestedSheet, ...]
+    unplaced: tuple[Unplaced, ...]
+    gap_mm: float
+    margin_mm: float
+
+
+def _require_size(side: str, size: float, *, of: str) -> None:
+    if not (math.isfinite(size) and size > 0):
+        raise NestingError(f"{of}: {side} is {size:g} mm", remedy=f"give a {side} above 0")
