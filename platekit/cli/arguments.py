@@ -1,0 +1,270 @@
+"""What may stand on the command line. Nothing heavy is imported here."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import NoReturn
+
+from platekit import __version__
+from platekit.errors import PlatekitError
+from platekit.job.options import Options, Spacing
+from platekit.materials.stock import StockSize
+
+_USUAL = Options()
+_SPACING = Spacing()
+
+
+class UsageError(PlatekitError, ValueError):
+    """A command line that makes no sense."""
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser that raises instead of ending the program."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise the message as a `UsageError`."""
+        raise UsageError(message, remedy=f"{self.prog} --help shows what is possible")
+
+
+def parser() -> Parser:
+    """Return the parser of the whole command line."""
+    return _whole()[0]
+
+
+def make_help(recipe: Path | None, *, alone: bool = False) -> str:
+    """Return the help of ``make``, or of a recipe that is run by itself."""
+    if recipe is not None and alone:
+        return script_parser(prog=recipe.name).format_help()
+    return _whole()[1].format_help()
+
+
+def _whole() -> tuple[Parser, Parser]:
+    whole = Parser(
+        prog="platekit",
+        description="From a short Python recipe to cut files: flat plates for a laser, nested "
+        "on stock sheets, with a bill of materials.",
+        epilog="First steps: platekit new bracket, then platekit make bracket.py",
+        allow_abbrev=False,
+    )
+    whole.add_argument("--version", action="version", version=f"platekit {__version__}")
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
+    make = commands.add_parser(
+        "make",
+        help="turn a recipe into cut files",
+        description="Turn a recipe into cut files, nested sheets, a bill of materials and a "
+        "record of the run.",
+        allow_abbrev=False,
+        add_help=False,
+    )
+    make.add_argument("recipe", nargs="?", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
+    add_make_options(make)
+    nest = commands.add_parser(
+        "nest",
+        help="place the parts of a parts list on stock",
+        description="Place every part of one or more parts lists (JSON) on sheets or on a roll.",
+        allow_abbrev=False,
+    )
+    _add_nest_options(nest)
+    new = commands.add_parser(
+        "new",
+        help="write a first recipe",
+        description="Write NAME.py, a first recipe that runs as it stands. An existing file "
+        "is never touched.",
+        allow_abbrev=False,
+    )
+    new.add_argument("name", metavar="NAME", help="letters, digits and _, as in motor_base")
+    return whole, make
+
+
+def script_parser(*, prog: str) -> Parser:
+    """Return the parser for a recipe that is run as a program of its own."""
+    alone = Parser(prog=prog, allow_abbrev=False, add_help=False)
+    add_make_options(alone)
+    return alone
+
+
+def add_make_options(to: argparse.ArgumentParser) -> None:
+    """Add everything `make` takes besides the recipe."""
+    job = to.add_argument_group("sheet and beam")
+    job.add_argument(
+        "--thickness",
+        type=_number,
+        metavar="MM",
+        help="measured thickness of the sheet (default: the recipe's)",
+    )
+    job.add_argument(
+        "--material", metavar="NAME", help="material of the sheet (default: the recipe's)"
+    )
+    job.add_argument(
+        "--kerf",
+        type=_number,
+        metavar="MM",
+        help="width of the cut (default: usual for the sheet; measure yours)",
+    )
+    job.add_argument(
+        "--join",
+        choices=("round", "mitre"),
+        default=_USUAL.join,
+        help="how the beam runs round outside corners (default: %(default)s)",
+    )
+    _add_spacing(
+        to,
+        stock_default="the sheet's usual sizes",
+        gap_mm=_SPACING.gap_mm,
+        margin_mm=_SPACING.margin_mm,
+    )
+    out = to.add_argument_group("recipe and files")
+    out.add_argument(
+        "--set",
+        dest="chosen",
+        action="append",
+        default=[],
+        type=_pair,
+        metavar="NAME=VALUE",
+        help="a value for one of the recipe's parameters; may be given again",
+    )
+    out.add_argument(
+        "--out",
+        type=Path,
+        default=_USUAL.out,
+        metavar="DIR",
+        help="folder for the files, which go to DIR/<recipe> (default: %(default)s)",
+    )
+    out.add_argument(
+        "--dxf",
+        choices=("arcs", "plain"),
+        default=_USUAL.dxf,
+        help="plain: chords only, for old controllers (default: %(default)s)",
+    )
+    _add_json(out)
+    out.add_argument(
+        "-h",
+        "--help",
+        action="store_true",
+        dest="wants_help",
+        help="show this; with a RECIPE also the recipe's own parameters",
+    )
+
+
+def make_options(given: argparse.Namespace) -> Options:
+    """Return the options of a `make` command line.
+
+    Raises:
+        PlatekitError: One is out of range.
+    """
+    return Options(
+        thickness_mm=given.thickness,
+        material=given.material,
+        kerf_mm=given.kerf,
+        join=given.join,
+        stock=tuple(given.stock),
+        spacing=spacing(given),
+        chosen=tuple(given.chosen),
+        dxf=given.dxf,
+        out=given.out,
+    )
+
+
+def spacing(given: argparse.Namespace) -> Spacing:
+    """Return how parts lie on the stock, as a command line asks for it.
+
+    Raises:
+        NestingError: A value is out of range.
+    """
+    return Spacing(
+        gap_mm=given.gap, margin_mm=given.margin, seconds=given.seconds, seed=given.seed
+    )
+
+
+def _add_nest_options(to: argparse.ArgumentParser) -> None:
+    to.add_argument("files", nargs="+", type=Path, metavar="FILE", help="a parts list in JSON")
+    _add_spacing(to, stock_default="the parts list's own", gap_mm=None, margin_mm=None)
+    to.add_argument(
+        "--roll", type=_number, metavar="HEIGHT", help="stock of this width and open length, mm"
+    )
+    to.add_argument(
+        "--out",
+        type=Path,
+        default=_USUAL.out,
+        metavar="DIR",
+        help="folder for the files, which go to DIR/<first file> (default: %(default)s)",
+    )
+    _add_json(to)
+
+
+def _add_json(to: argparse._ActionsContainer) -> None:
+    to.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
+
+
+def _add_spacing(
+    to: argparse.ArgumentParser,
+    *,
+    stock_default: str,
+    gap_mm: float | None,
+    margin_mm: float | None,
+) -> None:
+    nesting = to.add_argument_group("stock and nesting")
+    nesting.add_argument(
+        "--stock",
+        action="append",
+        default=[],
+        type=_stock,
+        metavar="WxH[xN]",
+        help=f"sheets of W by H mm, N of them or as many as needed; may be given again "
+        f"(default: {stock_default})",
+    )
+    for name, value, otherwise, words in (
+        ("gap", gap_mm, "the parts list's, or 0", "least distance between two cuts"),
+        ("margin", margin_mm, "0", "least distance from a cut to the edge of the stock"),
+    ):
+        said = otherwise if value is None else f"{value:g}"
+        nesting.add_argument(
+            f"--{name}",
+            type=_number,
+            default=value,
+            metavar="MM",
+            help=f"{words} (default: {said})",
+        )
+    nesting.add_argument(
+        "--seconds",
+        type=_number,
+        metavar="S",
+        help="time to look for a denser nest (default: it ends by itself, and the same "
+        "everywhere)",
+    )
+    nesting.add_argument(
+        "--seed",
+        type=_whole,
+        default=_SPACING.seed,
+        metavar="N",
+        help="start of the search; the same seed gives the same nest (default: %(default)s)",
+    )
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is no number") from None
+
+
+def _whole(text: str) -> int:
+    try:
+        return int(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is no whole number") from None
+
+
+def _stock(text: str) -> StockSize:
+    try:
+        return StockSize.parse(text)
+    except PlatekitError as err:
+        raise argparse.ArgumentTypeError(str(err)) from None
+
+
+def _pair(text: str) -> tuple[str, str]:
+    name, equals, value = text.partition("=")
+    if not equals or not name.strip():
+        raise argparse.ArgumentTypeError(f"{text!r} is not NAME=VALUE")
+    return name.strip(), value

@@ -1,0 +1,27 @@
+"""Options: numbers out of range are stopped where they enter."""
+
+import math
+
+import pytest
+
+from platekit.errors import NestingError
+from platekit.job.options import Spacing
+
+BAD = [math.nan, math.inf, -math.inf, -1.0, 1e12]
+
+
+@pytest.mark.parametrize("value", BAD)
+@pytest.mark.parametrize(
+    ("field", "said"),
+    [("gap_mm", "gap is"), ("margin_mm", "margin is"), ("seconds", "search time is")],
+)
+def test_spacing_is_finite_and_not_negative(field, said, value):
+    """Gap, margin and time are refused by name."""
+    with pytest.raises(NestingError, match=said):
+        Spacing(**{field: value})
+
+
+def test_a_seed_is_a_small_whole_number():
+    """A negative seed is refused."""
+    with pytest.raises(NestingError, match="seed is -1"):
+        Spacing(seed=-1)
