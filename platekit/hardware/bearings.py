@@ -1,0 +1,77 @@
+"""Deep-groove ball bearings, boundary dimensions of ISO 15."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from platekit.handbook import Catalogue, Row, read
+from platekit.hardware.items import Item
+
+# Shields, seals and clearance change nothing of the outside: 6004-2RS sits where a 6004 does.
+_SUFFIX = re.compile(
+    r"(?<=\d)[\s\-/]*(?:2?RSH?1?|2?RS1|Z{1,2}|2Z|DDU?|LLU|VV|C[2-5])+\s*$", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bearing:
+    """A deep-groove ball bearing. All lengths in mm.
+
+    Attributes:
+        designation: "6004".
+        series: Dimension series of ISO 15: "10", "02", "18", "19".
+        bore_mm: Diameter of the shaft it sits on.
+        outer_mm: Diameter of its seat.
+        width_mm: Width.
+        chamfer_mm: Least chamfer; no fillet in the seat may be larger.
+        source: Where the figures come from.
+    """
+
+    designation: str
+    series: str
+    bore_mm: float
+    outer_mm: float
+    width_mm: float
+    chamfer_mm: float
+    source: str
+
+    def item(self, *, quantity: int = 1, note: str = "") -> Item:
+        """Return the bill's line for the bearing."""
+        return Item(f"deep-groove ball bearing {self.designation}", quantity, note)
+
+
+def _bearing(row: Row) -> Bearing:
+    return Bearing(
+        designation=row.text("designation"),
+        series=row.text("series"),
+        bore_mm=row.length_mm("bore_mm"),
+        outer_mm=row.length_mm("outer_mm"),
+        width_mm=row.length_mm("width_mm"),
+        chamfer_mm=row.length_mm("chamfer_mm"),
+        source=row.source,
+    )
+
+
+@cache
+def _bearings() -> Catalogue[Bearing]:
+    rows = read("platekit.hardware", "tables/bearings.csv")
+    aliases = {other: row.text("designation") for row in rows for other in row.words("other_names")}
+    return Catalogue.of(
+        "bearing", map(_bearing, rows), name=lambda entry: entry.designation, aliases=aliases
+    )
+
+
+def bearing(designation: str) -> Bearing:
+    """Return a bearing: ``bearing("6004")``; a seal's suffix, as in "6004-2RS", is passed over.
+
+    Raises:
+        UnknownNameError: The table has no such bearing; the message lists those it has.
+    """
+    return _bearings()[_SUFFIX.sub("", str(designation).strip())]
+
+
+def known_bearings() -> tuple[str, ...]:
+    """Return the designations of the table."""
+    return tuple(_bearings())

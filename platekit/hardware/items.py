@@ -1,0 +1,48 @@
+"""Lines of the bill of materials."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from platekit.errors import PartError
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A bought part and how many of it.
+
+    Attributes:
+        designation: What to order: "screw ISO 4762 M5x20".
+        quantity: How many, from 1 up.
+        note: What it is for, or what to watch; may be empty.
+
+    Raises:
+        PartError: The designation is empty or the quantity no whole number from 1 up.
+    """
+
+    designation: str
+    quantity: int
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.designation.strip():
+            raise PartError("an item has no designation", remedy="say what to order")
+        if type(self.quantity) is not int or self.quantity < 1:
+            raise PartError(
+                f"quantity of {self.designation} is {self.quantity!r}",
+                remedy="give a whole number from 1 up",
+            )
+
+    def times(self, count: int) -> Item:
+        """Return the item for `count` copies of what it belongs to."""
+        return replace(self, quantity=self.quantity * count)
+
+
+def gathered(items: Iterable[Item]) -> tuple[Item, ...]:
+    """Return one item for each designation and note, quantities added, in order of designation."""
+    sums: dict[tuple[str, str], int] = {}
+    for item in items:
+        key = (item.designation, item.note)
+        sums[key] = sums.get(key, 0) + item.quantity
+    return tuple(Item(what, count, note) for (what, note), count in sorted(sums.items()))
