@@ -8,26 +8,26 @@ import shapely
 from platekit.geometry.packing_covers import Cover
 from platekit.geometry.tables import Floats
 
-# A place is good when it keeps the gap to half a micron's thousandth less: rounding must not
-# turn a flush fit away, and a check to a millionth of a millimetre must still pass.
+# A place is good when it keeps the gap to this much less (half the gap, when that is smaller
+# still): rounding must not turn a flush fit away, and a check to 1e-6 mm must still pass.
 GAP_SLACK_MM = 5e-7
 
 
 class Vicinity:
     """The few covers near a place: all that a short move of one part can meet."""
 
-    __slots__ = ("_gap_mm", "_near")
+    __slots__ = ("_near", "_too_close_mm")
 
     def __init__(self, near: list[shapely.Polygon], gap_mm: float) -> None:
         self._near = np.array(near, dtype=object)
-        self._gap_mm = gap_mm
+        self._too_close_mm = gap_mm - min(GAP_SLACK_MM, gap_mm / 2)
 
     def is_clear(self, covered: Cover, dx_mm: float, dy_mm: float) -> bool:
         """Return whether `covered`, moved by (dx, dy), keeps the gap to everything near."""
         if len(self._near) == 0:
             return True
         moved = covered.moved(dx_mm, dy_mm)
-        too_close = shapely.dwithin(self._near, moved, self._gap_mm - GAP_SLACK_MM)
+        too_close = shapely.dwithin(self._near, moved, self._too_close_mm)
         return not bool(np.any(too_close))
 
 

@@ -23,6 +23,9 @@ COVER_TOLERANCE_MM = 2e-3
 # on them may be that much too hopeful, which the exact test of every place then catches.
 CORNER_CHORDS = 16
 
+# Growing by less only breeds slivers.
+LEAST_GROWTH_MM = 1e-6
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Cover:
@@ -38,9 +41,8 @@ class Cover:
 
     def moved(self, dx_mm: float, dy_mm: float) -> shapely.Polygon:
         """Return the polygon moved by (dx, dy)."""
-        moved: shapely.Polygon = shapely.transform(
-            self.polygon, lambda points: points + (dx_mm, dy_mm)
-        )
+        move = np.array([dx_mm, dy_mm])
+        moved: shapely.Polygon = shapely.transform(self.polygon, lambda points: points + move)
         return moved
 
 
@@ -56,7 +58,7 @@ def grown_rings(covered: Cover, *, growth_mm: float) -> tuple[Floats, ...]:
     Holes shrink and may vanish. Even-odd counting over all rings tells inside from outside.
     """
     grown = covered.polygon
-    if growth_mm > 0:
+    if growth_mm > LEAST_GROWTH_MM:
         grown = shapely.buffer(covered.polygon, growth_mm, quad_segs=CORNER_CHORDS)
     boundary = shapely.get_parts(shapely.boundary(grown))
     return tuple(np.asarray(shapely.get_coordinates(ring)) for ring in boundary)

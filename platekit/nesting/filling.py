@@ -8,11 +8,17 @@ from enum import Enum
 
 from platekit.geometry.packing_bed import Bed, Vicinity
 from platekit.nesting.occupancy import Occupancy
-from platekit.nesting.poses import WHOLE_CELLS, Kind, Pose, whole_cells
+from platekit.nesting.poses import Kind, Pose, whole_cells
 
 # Free cells a flush fit may still refuse (corners grown by chords): look at a few more places
 # before passing the pose over.
 PLACES_TRIED = 24
+
+# A part may be larger than its room by this rounding, and a flush one is shoved out of touch by
+# at most so many nudges: together less than the 1e-6 mm to which a nesting is verified.
+FIT_MM = 1e-7
+NUDGE_MM = 2.5e-8
+NUDGES = 32
 
 SETTLE_ROUNDS = 4  # left and down by turns; wedged parts creep ever less
 SETTLE_HALVINGS = 9  # of a cell: to 1/512 of it
@@ -45,10 +51,10 @@ class Area:
 
     def admits(self, pose: Pose) -> bool:
         """Return whether the pose fits an empty sheet."""
-        room = self.height_mm - 2 * self.margin_mm + WHOLE_CELLS
+        room = self.height_mm - 2 * self.margin_mm + FIT_MM
         fits = pose.height_mm <= room
         if self.width_mm is not None:
-            fits &= pose.width_mm <= self.width_mm - 2 * self.margin_mm + WHOLE_CELLS
+            fits &= pose.width_mm <= self.width_mm - 2 * self.margin_mm + FIT_MM
         return fits
 
     @property
@@ -69,7 +75,7 @@ class Area:
 
     def _places(self, size_mm: float, part_mm: float) -> int:
         slack = size_mm - 2 * self.margin_mm - part_mm
-        return int((slack + WHOLE_CELLS) // self.cell_mm) + 1
+        return int((slack + FIT_MM) // self.cell_mm) + 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,8 +153,9 @@ class _Sheet:
         for _, pose, free in sorted(found, key=lambda entry: entry[0]):
             for dx, dy in self._spots(pose, free):
                 near = self._bed.vicinity(pose.covered, dx, dy, reach_mm=3 * self.area.cell_mm)
-                if near.is_clear(pose.covered, dx, dy):
-                    return self._lay(kind, pose, *self._settle(pose, dx, dy, near))
+                shove = _shove(pose, dx, dy, near)
+                if shove is not None:
+                    return self._lay(kind, pose, *self._settle(pose, dx + shove, dy + shove, near))
         return None
 
     def _free(self, pose: Pose) -> int:
@@ -184,12 +191,11 @@ class _Sheet:
         least_x = self.area.margin_mm - pose.covered.bounds.left
         least_y = self.area.margin_mm - pose.covered.bounds.bottom
         for _ in range(SETTLE_ROUNDS):
-            before = (dx, dy)
-            room = min(dx - least_x, self.area.cell_mm)
-            dx -= _slide(room, lambda t, x=dx, y=dy: near.is_clear(pose.covered, x - t, y))
-            room = min(dy - least_y, self.area.cell_mm)
-            dy -= _slide(room, lambda t, x=dx, y=dy: near.is_clear(pose.covered, x, y - t))
-            if before[0] - dx + before[1] - dy < self.area.cell_mm / 64:
+            right = _slide(pose, dx, dy, near, (-min(dx - least_x, self.area.cell_mm), 0.0))
+            dx += right
+            up = _slide(pose, dx, dy, near, (0.0, -min(dy - least_y, self.area.cell_mm)))
+            dy += up
+            if -right - up < self.area.cell_mm / 64:
                 break
         return max(dx, least_x), max(dy, least_y)
 
@@ -204,20 +210,37 @@ class _Sheet:
         return Laid(kind, pose, dx, dy)
 
 
-def _slide(room: float, is_clear: Callable[[float], bool]) -> float:
-    """Return how far something can slide, up to `room`, by halving the doubt."""
-    if room <= 0.0:
+def _slide(pose: Pose, dx: float, dy: float, near: Vicinity, way: tuple[float, float]) -> float:
+    """Return how far of the way along one axis the pose can slide, by halving the doubt."""
+    length = way[0] + way[1]
+    if length == 0.0:
         return 0.0
-    if is_clear(room):
-        return room
-    clear, blocked = 0.0, room
+    if near.is_clear(pose.covered, dx + way[0], dy + way[1]):
+        return length
+    clear, blocked = 0.0, 1.0
     for _ in range(SETTLE_HALVINGS):
         middle = (clear + blocked) / 2
-        if is_clear(middle):
+        if near.is_clear(pose.covered, dx + middle * way[0], dy + middle * way[1]):
             clear = middle
         else:
             blocked = middle
-    return clear
+    return clear * length
+
+
+def _shove(pose: Pose, dx: float, dy: float, near: Vicinity) -> float | None:
+    """Return how far up and right frees a pose that just touches; None when that will not do."""
+    if near.is_clear(pose.covered, dx, dy):
+        return 0.0
+    blocked, clear = 0, NUDGES
+    if not near.is_clear(pose.covered, dx + clear * NUDGE_MM, dy + clear * NUDGE_MM):
+        return None
+    while clear - blocked > 1:
+        middle = (blocked + clear) // 2
+        if near.is_clear(pose.covered, dx + middle * NUDGE_MM, dy + middle * NUDGE_MM):
+            clear = middle
+        else:
+            blocked = middle
+    return clear * NUDGE_MM
 
 
 def _lowest(bits: int) -> int:

@@ -57,8 +57,8 @@ class Occupancy:
         known = self._runs.get(length)
         if known is None:
             half = (length + 1) // 2
-            known = self._taken if length == 1 else self._run(half) | self._run(half) >> (
-                length - half
+            known = (
+                self._taken if length == 1 else self._run(half) | self._run(half) >> (length - half)
             )
             self._runs[length] = known
         return known

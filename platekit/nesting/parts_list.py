@@ -13,15 +13,15 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any, NoReturn
 
-from platekit.errors import NestingError, PlatekitError
+from platekit.errors import NestingError
 from platekit.geometry.chains import LARGEST_COORDINATE_MM, Contour, closed_polyline
-from platekit.geometry.packing_outlines import hole_fault, ring_fault, without_doubled
-from platekit.geometry.points import Pair
+from platekit.geometry.faults import Fault, find_faults
+from platekit.geometry.points import Pair, near
 from platekit.geometry.profile import Profile
 from platekit.nesting.values import NestPart
 
@@ -148,13 +148,12 @@ class _Entry:
         what = f"field {field!r} {problem}" if field else problem
         raise NestingError(f"{self.source}: {what}", part=self.part, remedy=remedy)
 
-    def field(self, name: str, kind: type) -> Any:  # noqa: ANN401 - JSON is what it is
+    def field(self, name: str, kind: type[list[Any]]) -> Any:  # noqa: ANN401 - JSON is what it is
         if name not in self.data:
             self.fail(name, "is missing", "add it")
         value = self.data[name]
         if not isinstance(value, kind):
-            wanted = {list: "a list in []", str: "a text"}[kind]
-            self.fail(name, f"is {_kind(value)}", f"give {wanted}")
+            self.fail(name, f"is {_kind(value)}", "give a list in []")
         return value
 
     def number(self, name: str, value: object, *, least: float = -math.inf) -> float:
@@ -184,21 +183,26 @@ def _part(entry: _Entry) -> NestPart:
     said = entry.data.get("holes")
     holes = [] if said is None else entry.field("holes", list)
     rings = [_ring(entry, f"holes[{k}]", hole) for k, hole in enumerate(holes)]
-    wrong = hole_fault(outline, rings)
-    if wrong is not None:
-        entry.fail(f"holes[{wrong[0]}]", wrong[1], "keep holes apart and inside the outline")
-    try:
-        profile = Profile(_contour(outline), tuple(_contour(ring) for ring in rings))
-        return NestPart(str(name), profile, _quantity(entry), _rotations(entry))
-    except PlatekitError as err:
-        if err.problem.startswith(entry.source):
-            raise
-        raise NestingError(
-            f"{entry.source}: {err.problem}", part=entry.part, remedy=err.remedy
-        ) from err
+    profile = Profile(outline, tuple(rings))
+    faults = find_faults(profile)
+    if faults:
+        _fail_for(entry, faults[0])
+    return NestPart(str(name), profile, _quantity(entry), _rotations(entry))
 
 
-def _ring(entry: _Entry, field: str, said: object) -> list[Pair]:
+def _fail_for(entry: _Entry, fault: Fault) -> NoReturn:
+    field = "outline" if fault.ring == 0 else f"holes[{fault.ring - 1}]"
+    other = ""
+    if fault.other is not None:
+        other = ", the outline," if fault.other == 0 else f", holes[{fault.other - 1}],"
+    entry.fail(
+        field,
+        f"{fault.rule.value}{other} at ({fault.at.x:g}, {fault.at.y:g})",
+        "give rings that go once around one area, holes apart and inside the outline",
+    )
+
+
+def _ring(entry: _Entry, field: str, said: object) -> Contour:
     if not isinstance(said, list):
         entry.fail(field, f"is {_kind(said)}", "give a list of [x, y] points")
     points: list[Pair] = []
@@ -207,12 +211,9 @@ def _ring(entry: _Entry, field: str, said: object) -> list[Pair]:
             entry.fail(f"{field}[{k}]", f"is {_short(point)}", "give a point [x, y]")
         x, y = (entry.number(f"{field}[{k}]", value) for value in point)
         points.append((x, y))
-    ring = without_doubled(points)
+    ring = _without_doubled(points)
     if len(ring) < 3:
         entry.fail(field, f"has {len(ring)} different points", "give a closed ring of at least 3")
-    fault = ring_fault(ring)
-    if fault:
-        entry.fail(field, fault, "give a ring that goes once around one area")
     xs, ys = zip(*ring, strict=True)
     least = min(max(xs) - min(xs), max(ys) - min(ys))
     if least < SMALLEST_PART_MM:
@@ -221,11 +222,18 @@ def _ring(entry: _Entry, field: str, said: object) -> list[Pair]:
             f"is only {least:.3g} mm across",
             f"give at least {SMALLEST_PART_MM:g} mm: lists are in millimetres",
         )
-    return ring
-
-
-def _contour(ring: list[Pair]) -> Contour:
     return closed_polyline(ring)
+
+
+def _without_doubled(ring: Sequence[Pair]) -> list[Pair]:
+    """Return the ring's points without any that repeats the one before it, the last included."""
+    kept: list[Pair] = []
+    for point in ring:
+        if not kept or not near(kept[-1], point):
+            kept.append(point)
+    while len(kept) > 1 and near(kept[0], kept[-1]):
+        kept.pop()
+    return kept
 
 
 def _quantity(entry: _Entry) -> int:

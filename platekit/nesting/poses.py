@@ -16,15 +16,12 @@ from platekit.geometry.packing_covers import (
     hull_area_mm2,
     hull_edge_angles_deg,
 )
-from platekit.nesting.raster import Block, Floats, Mask, blocks, cells_touched
+from platekit.nesting.raster import TOUCH_CELLS, Block, Floats, Mask, blocks, cells_touched
 from platekit.nesting.values import QUARTER_TURNS, NestPart
 
 # A part free to take any turn is tried square to the sheet as drawn and lying on each of its
 # longest sides: more turns cost time and rarely find a better place.
 SIDES_TRIED = 4
-
-# A length this much over a whole number of cells is rounding, not size.
-WHOLE_CELLS = 1e-7
 
 
 @dataclass(frozen=True)
@@ -84,10 +81,10 @@ class Pose:
             row: The same along y.
             rows: Height of the mask: the whole sheet's.
         """
-        first = int(np.floor(column + WHOLE_CELLS))
+        first = int(np.floor(column + TOUCH_CELLS))
         span = (self.width_mm + 2 * self.growth_mm) / self.cell_mm
-        columns = max(int(np.ceil(column + span - WHOLE_CELLS)) - first, 1)
-        moved = [ring + (column - first, row) for ring in self.rings]
+        columns = max(int(np.ceil(column + span - TOUCH_CELLS)) - first, 1)
+        moved = [ring + np.array([column - first, row]) for ring in self.rings]
         return cells_touched(moved, columns=columns, rows=rows), first
 
 
@@ -108,7 +105,7 @@ class Kind:
 
 def whole_cells(length_mm: float, *, cell_mm: float) -> int:
     """Return how many cells cover a length."""
-    return max(int(np.ceil(length_mm / cell_mm - WHOLE_CELLS)), 1)
+    return max(int(np.ceil(length_mm / cell_mm - TOUCH_CELLS)), 1)
 
 
 def kinds_of(parts: Iterable[NestPart], *, gap_mm: float, cell_mm: float) -> tuple[Kind, ...]:

@@ -33,8 +33,8 @@ from platekit.nesting.values import (
 from platekit.nesting.verify import verify
 
 # With no gap asked parts may touch; kept this little apart, an exact distance above 0 proves
-# that they do not cross. A thousandth of what any beam can tell.
-LEAST_GAP_MM = 1e-5
+# that they do not cross. Forty of them still end up within the 1e-6 mm of verification.
+LEAST_GAP_MM = 2e-8
 
 # Cells per sheet: so many as a rule, more when parts are small against the sheet, never beyond
 # the most: effort grows with the cells of the sheet times those of a part's side.
@@ -45,9 +45,9 @@ CELLS_ACROSS_A_PART = 12
 # The search ends by itself after so many layouts, or so many bytes shifted: a few seconds on a
 # common computer, and the same layout on every computer.
 MOST_LAYOUTS = 64
-MOST_WORK = 3_000_000_000
+MOST_WORK = 6_000_000_000
 
-SHUFFLE = 0.25  # spread of the factor put on each part's size when an order is shuffled
+SHUFFLE = 0.25  # how far a copy moves in a shuffled order, as a share of the whole, at most
 
 Progress = Callable[[float, str], None]
 
@@ -135,7 +135,7 @@ def _best(
             progress(min(share, 1.0), _said(best, rack))
         if share >= 1.0:
             break
-        plan = next(firsts, None) or _shuffled(best_plan, kinds, chance)
+        plan = next(firsts, None) or _shuffled(best_plan, chance)
         found = lay_out(rack, kinds, plan, is_over=lambda: time.monotonic() > ends)
         if found is None:
             break
@@ -158,7 +158,9 @@ def _first_plans(kinds: Sequence[Kind], fitting: Sequence[int], *, several: bool
     for measure in measures:
         order = tuple(
             k
-            for k in sorted(fitting, key=lambda k, m=measure: (-m(kinds[k]), k))
+            for k in sorted(
+                fitting, key=[(-measure(kind), k) for k, kind in enumerate(kinds)].__getitem__
+            )
             for _ in range(kinds[k].part.quantity)
         )
         for lean in Lean:
@@ -166,12 +168,14 @@ def _first_plans(kinds: Sequence[Kind], fitting: Sequence[int], *, several: bool
                 yield Plan(order, lean, taste)
 
 
-def _shuffled(plan: Plan, kinds: Sequence[Kind], chance: random.Random) -> Plan:
+def _shuffled(plan: Plan, chance: random.Random) -> Plan:
     """Return `plan` with some copies moved a little forward or back in the order."""
-    del kinds
     count = len(plan.order)
     reach = SHUFFLE * count * chance.random() + 1.0
-    keys = [place + reach * chance.gauss(0.0, 1.0) * (chance.random() < 0.5) for place in range(count)]
+    keys = [
+        place + (reach * chance.gauss(0.0, 1.0) if chance.random() < 0.5 else 0.0)
+        for place in range(count)
+    ]
     order = tuple(plan.order[k] for k in sorted(range(count), key=lambda k: (keys[k], k)))
     lean = plan.lean if chance.random() < 0.8 else chance.choice(list(Lean))
     return Plan(order, lean, plan.taste)
@@ -277,8 +281,7 @@ def _cell_mm(parts: Sequence[NestPart], stocks: Sequence[Stock | Roll]) -> float
     """Return the size of a cell: a round number, so that parts of whole millimetres fit cells."""
     boxes = [part.profile.bounds for part in parts]
     filled = sum(
-        box.width_mm * box.height_mm * part.quantity
-        for box, part in zip(boxes, parts, strict=True)
+        box.width_mm * box.height_mm * part.quantity for box, part in zip(boxes, parts, strict=True)
     )
     largest = max(
         filled * 1.2 if isinstance(one, Roll) else one.width_mm * one.height_mm for one in stocks

@@ -71,9 +71,7 @@ def _miscounted(nest: Nest, by_name: dict[str, NestPart]) -> Iterator[Violation]
             yield Violation(0, (str(stock),), f"{count} sheets used, there are {stock.count}")
 
 
-def _turned(
-    number: int, sheet: NestedSheet, by_name: dict[str, NestPart]
-) -> Iterator[Violation]:
+def _turned(number: int, sheet: NestedSheet, by_name: dict[str, NestPart]) -> Iterator[Violation]:
     for placement in sheet.placements:
         part = by_name.get(placement.part)
         if part is None or part.rotations_deg is None:
@@ -93,13 +91,9 @@ def _outside(
 ) -> Iterator[Violation]:
     for placement, profile in placed:
         box = profile.bounds
-        spare = min(
-            box.left, box.bottom, sheet.width_mm - box.right, sheet.height_mm - box.top
-        )
+        spare = min(box.left, box.bottom, sheet.width_mm - box.right, sheet.height_mm - box.top)
         if spare < margin_mm - ROUNDING_MM:
-            yield Violation(
-                number, (_label(placement),), f"{spare:.6f} mm from the sheet's edge"
-            )
+            yield Violation(number, (_label(placement),), f"{spare:.6f} mm from the sheet's edge")
 
 
 def _too_close(
