@@ -233,7 +233,8 @@ def _rebuilt(result: shapely.Geometry, sources: Sources) -> list[Profile]:
     for _, holes in pieces:
         outer, *inners = rings[first : first + 1 + len(holes)]
         first += 1 + len(holes)
-        made.append(Profile.trusted(outer, inners))
+        if outer is not None:
+            made.append(Profile.trusted(outer, [ring for ring in inners if ring is not None]))
     return made
 
 

@@ -39,11 +39,16 @@ from platekit.geometry.tables import (
 
 # Not the middle: in symmetric designs an edge's middle is as near to a wrong chord as to its own.
 LABEL_AT = 0.4367
+SHALLOW_REACH_MM = 2.0  # circles of a metre that just touch are told apart within this
 SAME_CARRIER_MM = 1e-7  # carriers nearer than this over the whole shape are one
 
 
 class NotRebuiltError(Exception):
     """A ring's exact form failed its proof: try finer chords. Never leaves geometry."""
+
+
+class CollapsedError(NotRebuiltError):
+    """A ring's exact form has no area: its polygon was a leaving of the chords."""
 
 
 @dataclass(frozen=True)
@@ -109,8 +114,8 @@ class Sources:
         return rows
 
 
-def rebuild_rings(rings: Sequence[Floats], sources: Sources) -> list[Contour]:
-    """Return the exact contours behind polygon rings.
+def rebuild_rings(rings: Sequence[Floats], sources: Sources) -> list[Contour | None]:
+    """Return the exact contours behind polygon rings, None for one that has no area.
 
     Args:
         rings: Points of each ring, shape (m, 2), the last not repeated; result runs the same way.
@@ -125,9 +130,19 @@ def rebuild_rings(rings: Sequence[Floats], sources: Sources) -> list[Contour]:
     labels = sources.labels(edges)
     stops = np.cumsum([len(q) for q in rings])
     return [
-        _rebuild_ring(q, labels[stop - len(q) : stop], sources)
+        _rebuild_or_drop(q, labels[stop - len(q) : stop], sources)
         for q, stop in zip(rings, stops, strict=True)
     ]
+
+
+def _rebuild_or_drop(points: Floats, labels: Ints, sources: Sources) -> Contour | None:
+    try:
+        return _rebuild_ring(points, labels, sources)
+    except CollapsedError:
+        around = float(np.sum(np.hypot(*(np.roll(points, -1, axis=0) - points).T)))
+        if abs(_polygon_area(points)) > sources.tolerance_mm * around:
+            raise
+        return None
 
 
 def _rebuild_ring(points: Floats, labels: Ints, sources: Sources) -> Contour:
@@ -229,6 +244,12 @@ def _corners(near: Floats, before: Ints, after: Ints, sources: Sources) -> Float
     corners = _nearest_meeting(a, b, near)
     off = np.hypot(*(corners - near).T)
     lost = ~(off <= reach)
+    shallow = lost & (off <= SHALLOW_REACH_MM)
+    if shallow.any():
+        # All the way from the polygon's corner to the exact one the carriers may run as one.
+        middle = foot_on_carrier(a[shallow], (near[shallow] + corners[shallow]) / 2)
+        gap = np.hypot(*(middle - foot_on_carrier(b[shallow], middle)).T)
+        lost[shallow] = gap > 4 * sources.tolerance_mm
     if lost.any():
         # Tangent or coincident carriers: the foot on both, found by going back and forth.
         foot = near[lost]
@@ -264,8 +285,16 @@ def _rows_between(
         table[arcs, TURN] = np.where(swept > 0, 1.0, -1.0)
         # The exact sweep is the polygon's but for a little at each end, or something is wrong.
         astray = np.abs(sweeps_rad(table[arcs]) - swept) > np.pi
-        speck = (chord_lengths(table[arcs]) < SAME_POINT_MM) & (np.abs(swept) < np.pi)
-        if np.any(astray & ~speck):
+        turned = np.zeros(len(rows), dtype=bool)
+        turned[arcs] = np.abs(swept) > np.pi
+        closing = chord_lengths(table) < SAME_POINT_MM
+        if np.any(closing & turned):
+            if not np.all(closing):
+                raise NotRebuiltError
+            # A shape that only touches the circle from inside: the circle is whole after all.
+            k = int(np.argmax(turned))
+            return np.array(whole_circle(table[k], turn=float(table[k, TURN])).table)
+        if np.any(astray & ~closing[arcs]):
             raise NotRebuiltError
     specks = chord_lengths(table) < SAME_POINT_MM
     return _closed_up(table, specks) if specks.any() else table
@@ -279,11 +308,8 @@ def chord_lengths(table: Table) -> Floats:
 def _closed_up(table: Table, specks: Bools) -> Table:
     """Drop rows of no length and let the next begin where the one before ends."""
     kept = table[~specks]
-    if len(kept) == 1 and kept[0, TURN] != 0.0:
-        # A shape that only touches the circle from inside: the circle is whole after all.
-        return np.array(whole_circle(kept[0], turn=float(kept[0, TURN])).table)
     if len(kept) < 2:
-        raise NotRebuiltError
+        raise CollapsedError
     kept[:, [X0, Y0]] = np.roll(kept[:, [X1, Y1]], 1, axis=0)
     return kept
 
