@@ -16,6 +16,7 @@ import shapely
 from platekit.errors import GeometryError
 from platekit.geometry.chains import Contour
 from platekit.geometry.distance import row_distances
+from platekit.geometry.gaps import nested
 from platekit.geometry.intersections import carrier_meetings, foot_on_carrier, on_row
 from platekit.geometry.points import SAME_POINT_MM, Point
 from platekit.geometry.profile import Profile
@@ -198,20 +199,8 @@ def _misplaced(rings: tuple[Contour, ...], met: set[frozenset[int | None]]) -> l
         for k, ring in enumerate(rings[1:], start=1)
         if frozenset((0, k)) not in met and not rings[0].encloses(ring.start)
     ]
-    for inner, outer in rings_within(rings[1:]):
+    for inner, outer in nested(rings[1:]):
         pair = frozenset((inner + 1, outer + 1))
         if pair not in met:
             found.append(Fault(Rule.NESTED, inner + 1, rings[inner + 1].start, outer + 1))
     return found
-
-
-def rings_within(rings: tuple[Contour, ...]) -> list[tuple[int, int]]:
-    """Return (inner, outer) for rings that begin inside another of them."""
-    boxes = np.array([[b.left, b.bottom, b.right, b.top] for b in (r.bounds for r in rings)])
-    tree = shapely.STRtree(shapely.box(*boxes.T))
-    inner, outer = tree.query(shapely.box(*boxes.T), predicate="within")
-    return [
-        (int(a), int(b))
-        for a, b in zip(inner.tolist(), outer.tolist(), strict=True)
-        if a != b and rings[b].encloses(rings[a].start)
-    ]
