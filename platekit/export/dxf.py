@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import io
 import re
+import unicodedata
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from enum import Enum
@@ -41,6 +42,17 @@ _BULGE_DECIMALS = 12
 _WITH_EXPONENT = re.compile(r"^( [1-5]\d\n)(-?\d(?:\.\d+)?e-\d+)$", re.MULTILINE)
 
 _NOT_PRINTABLE = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]+")
+
+_SPELT_OUT = {
+    "\N{LATIN CAPITAL LETTER O WITH STROKE}": "dia ",
+    "\N{LATIN SMALL LETTER O WITH STROKE}": "dia ",
+    "\N{DIAMETER SIGN}": "dia ",
+    "\N{PLUS-MINUS SIGN}": "+-",
+    "\N{DEGREE SIGN}": " deg",
+    "\N{MULTIPLICATION SIGN}": "x",
+    "\N{EN DASH}": "-",
+    "\N{MICRO SIGN}": "u",
+}
 
 # Colour numbers that are no colour of their own: by block, and white on dark but black on white.
 _FLOATING_COLOURS = (0, 7)
@@ -78,6 +90,7 @@ def dxf_text(
         if exact:
             document.units = units.MM
             document.header["$MEASUREMENT"] = 1  # metric
+            _sort_classes(document)
         _make_layers(document, palette, true_colour=exact)
         _set_extents(document, drawing)
         space = document.modelspace()
@@ -103,6 +116,13 @@ def _fixed_metadata() -> Iterator[None]:
         yield
     finally:
         options.write_fixed_meta_data_for_testing = before
+
+
+def _sort_classes(document: Document) -> None:
+    """Put the format's classes in order: ezdxf takes some from a set, as its hashes fall."""
+    section = document.classes
+    section.add_required_classes(document.dxfversion)
+    section.classes = dict(sorted(section.classes.items()))
 
 
 def _set_extents(document: Document, drawing: Drawing) -> None:
@@ -192,15 +212,23 @@ def _is_circle(chain: Chain) -> bool:
 
 def _write_note(space: Modelspace, note: Note, palette: Palette, *, ascii_only: bool) -> None:
     text = _NOT_PRINTABLE.sub(" ", note.text)  # a line end would break the file's own lines
-    text = text.replace("^", "^ ").replace("%%", "%%%%%%")  # the format's own escapes
-    if ascii_only:
-        text = "".join(sign if sign.isascii() else f"\\U+{ord(sign):04X}" for sign in text)
+    text = _as_ascii(text) if ascii_only else text
+    # The format's own escapes. Readers differ on how to spell two per cent signs: keep them apart.
+    text = text.replace("^", "^ ").replace("%%", "% %").replace("%%", "% %")
     written = space.add_text(
         text,
         height=round(note.height_mm, DECIMALS),
         dxfattribs={"layer": palette.of(Layer.NOTE).layer_name},
     )
     written.dxf.insert = (round(note.at.x, DECIMALS), round(note.at.y, DECIMALS))
+
+
+def _as_ascii(text: str) -> str:
+    """Return `text` in the signs every old controller has: accents dropped, others spelt out."""
+    spelt = "".join(_SPELT_OUT.get(sign, sign) for sign in text)
+    plain = unicodedata.normalize("NFKD", spelt)
+    kept = (sign for sign in plain if not unicodedata.combining(sign))
+    return "".join(sign if sign.isascii() else "?" for sign in kept)
 
 
 def _without_exponent(found: re.Match[str]) -> str:
