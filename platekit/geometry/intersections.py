@@ -34,7 +34,7 @@ def carrier_meetings(a: Table, b: Table) -> Floats:
     """Return where each carrier of `a` meets its partner in `b`, shape (k, 2, 2)."""
     found = np.full((len(a), 2, 2), np.nan)
     arc_a, arc_b = is_arc(a), is_arc(b)
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         for pick, meet in (
             (~arc_a & ~arc_b, _line_line),
             (~arc_a & arc_b, _line_circle),

@@ -36,19 +36,22 @@ from platekit.geometry.tables import (
     lengths,
     sweeps_rad,
 )
+from platekit.geometry.tidy import (
+    SAME_CARRIER_MM,
+    CollapsedError,
+    canonical,
+    chord_lengths,
+    merged,
+    whole_circle,
+)
 
 # Not the middle: in symmetric designs an edge's middle is as near to a wrong chord as to its own.
 LABEL_AT = 0.4367
 SHALLOW_REACH_MM = 2.0  # circles of a metre that just touch are told apart within this
-SAME_CARRIER_MM = 1e-7  # carriers nearer than this over the whole shape are one
 
 
 class NotRebuiltError(Exception):
     """A ring's exact form failed its proof: try finer chords. Never leaves geometry."""
-
-
-class CollapsedError(NotRebuiltError):
-    """A ring's exact form has no area: its polygon was a leaving of the chords."""
 
 
 @dataclass(frozen=True)
@@ -141,7 +144,7 @@ def _rebuild_or_drop(points: Floats, labels: Ints, sources: Sources) -> Contour 
     except CollapsedError:
         around = float(np.sum(np.hypot(*(np.roll(points, -1, axis=0) - points).T)))
         if abs(_polygon_area(points)) > sources.tolerance_mm * around:
-            raise
+            raise NotRebuiltError from None
         return None
 
 
@@ -184,12 +187,6 @@ def _one_carrier(points: Floats, row: int, sources: Sources) -> Contour:
         raise NotRebuiltError
     turn = 1.0 if _polygon_area(points) > 0 else -1.0
     return whole_circle(source, turn=turn)
-
-
-def whole_circle(row: Table, *, turn: float) -> Contour:
-    """Return the whole circle that an arc's row lies on."""
-    x, y = row[CX] + row[R], row[CY]
-    return Contour.trusted(np.array([[x, y, x, y, row[CX], row[CY], row[R], turn]]))
 
 
 def _without_specks(
@@ -300,11 +297,6 @@ def _rows_between(
     return _closed_up(table, specks) if specks.any() else table
 
 
-def chord_lengths(table: Table) -> Floats:
-    """Return the straight distance between each row's ends, mm, shape (n,)."""
-    return np.hypot(table[:, X1] - table[:, X0], table[:, Y1] - table[:, Y0])
-
-
 def _closed_up(table: Table, specks: Bools) -> Table:
     """Drop rows of no length and let the next begin where the one before ends."""
     kept = table[~specks]
@@ -325,45 +317,6 @@ def _polygon_sweeps(points: Floats, starts: Ints, arcs: Ints, source: Table) -> 
         cross = v[:-1, 0] * v[1:, 1] - v[:-1, 1] * v[1:, 0]
         swept[out] = np.sum(np.arctan2(cross, np.sum(v[:-1] * v[1:], axis=1)))
     return swept
-
-
-def merged(table: Table) -> Table:
-    """Return a closed chain with neighbours on one carrier made one row."""
-    while len(table) > 1:
-        nexts = np.roll(table, -1, axis=0)
-        joins = np.flatnonzero(_same_carrier(table, nexts))
-        if len(joins) == 0:
-            return table
-        if len(table) == 2:
-            if np.all(is_arc(table)) and len(joins) == 2:
-                return np.array(whole_circle(table[0], turn=float(table[0, TURN])).table)
-            raise NotRebuiltError
-        keep = np.ones(len(table), dtype=bool)
-        done = -2
-        for k in joins.tolist():
-            after = (k + 1) % len(table)
-            if k == done or not keep[k] or not keep[after]:
-                continue  # this round already used the row
-            table[k, [X1, Y1]] = table[after, [X1, Y1]]
-            keep[after] = False
-            done = after
-        table = table[keep]
-    return table
-
-
-def _same_carrier(a: Table, b: Table) -> Bools:
-    """Return whether each row of `a` runs straight on into its partner in `b`."""
-    arc_a, arc_b = is_arc(a), is_arc(b)
-    arcs = arc_a & arc_b & (a[:, TURN] == b[:, TURN])
-    arcs &= np.abs(a[:, R] - b[:, R]) <= SAME_CARRIER_MM
-    arcs &= np.hypot(a[:, CX] - b[:, CX], a[:, CY] - b[:, CY]) <= SAME_CARRIER_MM
-    ux, uy = a[:, X1] - a[:, X0], a[:, Y1] - a[:, Y0]
-    vx, vy = b[:, X1] - b[:, X0], b[:, Y1] - b[:, Y0]
-    # How far the shared corner stands off the line from start to end.
-    off = np.abs(ux * vy - uy * vx) / np.maximum(np.hypot(ux + vx, uy + vy), 1e-12)
-    lines = ~arc_a & ~arc_b & (ux * vx + uy * vy > 0) & (off <= SAME_CARRIER_MM)
-    both: Bools = arcs | lines
-    return both
 
 
 def _require_agreement(
@@ -387,6 +340,10 @@ def _require_agreement(
         raise NotRebuiltError
     moved = np.hypot(*(corners - near).T)
     allowed_mm = 4 * tolerance_mm
+    # A spike taken off leaves the polygon's tip behind: its corner is in the chain no more.
+    to_corner = corners[:, None, :] - table[None, :, [X0, Y0]]
+    kept = np.min(np.hypot(to_corner[..., 0], to_corner[..., 1]), axis=1) < SAME_POINT_MM
+    moved = np.where(kept, moved, moved + 2 * allowed_mm)
     far = moved > allowed_mm
     for samples, ring in ((copy, points), (points, copy)):
         off = shapely.distance(shapely.LinearRing(ring), np.asarray(shapely.points(samples)))
@@ -402,16 +359,6 @@ def _require_agreement(
         raise NotRebuiltError
 
 
-def canonical(contour: Contour) -> Contour:
-    """Return the contour begun at its lowest leftmost corner: same shape, same bytes."""
-    table = contour.table
-    if len(table) == 1:
-        return contour
-    key = np.round(table[:, [X0, Y0]], 6) + 0.0
-    first = int(np.lexsort((key[:, 1], key[:, 0]))[0])
-    return contour if first == 0 else Contour.trusted(np.roll(table, -first, axis=0))
-
-
 def polyline_ring(points: Floats) -> Contour:
     """Return a polygon ring as it is, all straight: the last resort."""
     table = np.zeros((len(points), 8))
@@ -423,14 +370,3 @@ def polyline_ring(points: Floats) -> Contour:
 def _polygon_area(points: Floats) -> float:
     x, y = points[:, 0] - points[0, 0], points[:, 1] - points[0, 1]
     return float(0.5 * np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y))
-
-
-__all__ = [
-    "NotRebuiltError",
-    "Sources",
-    "canonical",
-    "merged",
-    "polyline_ring",
-    "rebuild_rings",
-    "whole_circle",
-]
