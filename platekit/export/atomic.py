@@ -63,7 +63,7 @@ def write_all(folder: str | os.PathLike[str], files: Mapping[str, str | bytes]) 
         target = target.resolve()
         if target.exists() and not target.is_dir():
             raise _refused(target, errno.ENOTDIR)
-        if target.exists() and not os.access(target, os.W_OK):  # a rename would not even ask
+        if target.exists() and not _may_write(target):  # a rename would not even ask
             raise _refused(target, errno.EACCES)
         target.parent.mkdir(parents=True, exist_ok=True)
         _put_right(target)
@@ -82,6 +82,10 @@ def write_all(folder: str | os.PathLike[str], files: Mapping[str, str | bytes]) 
                 _swap(staged, target)
         finally:
             shutil.rmtree(staged, ignore_errors=True)
+
+
+def _may_write(folder: Path) -> bool:
+    return os.access(folder, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
 
 
 def _fill(staged: Path, files: Mapping[str, str | bytes]) -> None:
@@ -238,7 +242,7 @@ def _require_safe(files: Mapping[str, str | bytes]) -> None:
     for path in files:
         pure = PurePosixPath(path)
         if (
-            not path
+            not pure.parts
             or path != pure.as_posix()
             or pure.is_absolute()
             or ".." in pure.parts
