@@ -124,9 +124,8 @@ def _well_inside(subject: Profile, tools: Sequence[Profile]) -> list[bool]:
     sources = Sources(subject.rings, CHORD_TOLERANCE_MM)
     body = shapely.Polygon(sources.polygons[0], list(sources.polygons[1:]))
     shapely.prepare(body)
-    outlines = [
-        shapely.Polygon(Sources((tools[k].outer,), CHORD_TOLERANCE_MM).polygons[0]) for k in picked
-    ]
+    rings = Sources(tuple(tools[k].outer for k in picked), CHORD_TOLERANCE_MM).polygons
+    outlines = [shapely.Polygon(ring) for ring in rings]
     inside = shapely.contains_properly(body, outlines)
     edge = body.boundary
     shapely.prepare(edge)

@@ -128,6 +128,9 @@ class Chain:
     @cached_property
     def bounds(self) -> Bounds:
         """Exact bounds, arcs' bulges included."""
+        if len(self.table) == 1 and self.start == self.end:  # a circle: no need of machinery
+            x, y, r = (float(value) for value in self.table[0, [CX, CY, R]])
+            return Bounds(x - r, y - r, x + r, y + r)
         boxes = row_boxes(self.table)
         low, high = boxes.min(axis=0), boxes.max(axis=0)
         return Bounds(float(low[0]), float(low[1]), float(high[2]), float(high[3]))

@@ -89,23 +89,17 @@ class Sources:
     @cached_property
     def polygons(self) -> tuple[Floats, ...]:
         """Each ring's polygon points, shape (m, 2), the last not repeated."""
-        return tuple(points for points, _ in self._chords)
+        points, rows = self._chords
+        stops = np.flatnonzero(np.diff(self.ring_of_row[rows])) + 1
+        return tuple(np.split(points, stops))
 
     @cached_property
-    def _chords(self) -> tuple[tuple[Floats, Ints], ...]:
-        return tuple(chord_points(r.table, tolerance_mm=self.tolerance_mm) for r in self.rings)
-
-    @cached_property
-    def _row_of_chord(self) -> Ints:
-        first, rows = 0, []
-        for ring, (_, row) in zip(self.rings, self._chords, strict=True):
-            rows.append(row + first)
-            first += len(ring.table)
-        return np.concatenate(rows)
+    def _chords(self) -> tuple[Floats, Ints]:
+        return chord_points(self.table, tolerance_mm=self.tolerance_mm)
 
     @cached_property
     def _tree(self) -> shapely.STRtree:
-        chords = [np.stack([p, np.roll(p, -1, axis=0)], axis=1) for p, _ in self._chords]
+        chords = [np.stack([p, np.roll(p, -1, axis=0)], axis=1) for p in self.polygons]
         return shapely.STRtree(list(np.asarray(shapely.linestrings(np.concatenate(chords)))))
 
     def labels(self, edges: Floats) -> Ints:
@@ -113,7 +107,7 @@ class Sources:
         at = (1 - LABEL_AT) * edges[:, 0] + LABEL_AT * edges[:, 1]
         picks, chords = self._tree.query_nearest(np.asarray(shapely.points(at)), all_matches=False)
         rows = np.empty(len(edges), dtype=np.intp)
-        rows[picks] = self._row_of_chord[chords]
+        rows[picks] = self._chords[1][chords]
         return rows
 
 
