@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Protocol
 from platekit.geometry.chains import Bounds, Contour
 from platekit.geometry.motion import STILL, Motion
 from platekit.geometry.points import Point
-from platekit.hardware import Item
+from platekit.hardware.items import Item
 from platekit.panel.part import Mark
 from platekit.panel.places import Place, centre
 
@@ -27,6 +27,7 @@ class Feature:
         cuts: Closed contours to be cut through.
         marks: Lines to be scored or noted.
         items: Bought things each one asks for.
+        rooms: What other cuts and the edge should keep out of: under a lock nut, say.
         at: Where its origin goes: a place, or plain (x, y) in plate coordinates.
         turn_deg: Turned by this much first, counter-clockwise.
         opens_edge: Whether its cuts are meant to run out over the plate's edge.
@@ -38,6 +39,7 @@ class Feature:
     cuts: tuple[Contour, ...] = ()
     marks: tuple[Mark, ...] = ()
     items: tuple[Item, ...] = ()
+    rooms: tuple[Contour, ...] = ()
     at: Place | tuple[float, float] = centre()
     turn_deg: float = 0.0
     opens_edge: bool = False
@@ -74,6 +76,7 @@ class Placed:
         cuts: Closed contours to be cut through.
         marks: Lines to be scored or noted.
         items: Bought things it asks for.
+        rooms: What other cuts and the edge should keep out of.
         opens_edge: Whether its cuts run out over the plate's edge on purpose.
     """
 
@@ -83,6 +86,7 @@ class Placed:
     cuts: tuple[Contour, ...] = ()
     marks: tuple[Mark, ...] = ()
     items: tuple[Item, ...] = ()
+    rooms: tuple[Contour, ...] = ()
     opens_edge: bool = False
 
     @property
@@ -116,5 +120,6 @@ def placed(feature: Feature, *, motion: Motion, name: str) -> Placed:
         cuts=tuple(cut.moved(motion) for cut in feature.cuts),
         marks=tuple(mark.moved(motion) for mark in feature.marks),
         items=feature.items,
+        rooms=tuple(room.moved(motion) for room in feature.rooms),
         opens_edge=feature.opens_edge,
     )

@@ -11,8 +11,8 @@ from platekit.findings import Finding
 from platekit.geometry.chains import Contour, Path
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
-from platekit.hardware import Item
-from platekit.materials import Sheet
+from platekit.hardware.items import Item
+from platekit.materials.sheets import Sheet
 
 MarkLayer = Literal["score", "note"]
 LARGEST_QUANTITY = 10_000  # nobody cuts more of one part; a slipped digit does

@@ -1,0 +1,111 @@
+"""Lettering: text as single strokes, never mirrored, inside the part or reported."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+from platekit.errors import PartError
+from platekit.geometry.chains import Path
+from platekit.geometry.curves import Arc, Line, Segment
+from platekit.geometry.motion import Motion
+from platekit.geometry.points import Point
+from platekit.panel.measures import require_length
+from platekit.panel.strokes import CELL_HEIGHT, GAP, STROKES
+
+LETTERS = frozenset(STROKES)
+HALF_STEP = 36  # digits of the table are base 36
+
+
+def text_width_mm(text: str, *, height_mm: float) -> float:
+    """Return the width of a line of text, mm.
+
+    Raises:
+        PartError: A letter has no strokes, or the height is not above 0.
+    """
+    require_length(height_mm, "height_mm")
+    cells = [_cell(letter)[0] for letter in text.upper()]
+    units = sum(cells) + GAP * max(0, len(cells) - 1)
+    return units * height_mm / CELL_HEIGHT
+
+
+def text_paths(text: str, *, height_mm: float) -> tuple[Path, ...]:
+    """Return the strokes of a line of text, its lower left corner at (0, 0).
+
+    Small letters are drawn as capitals.
+
+    Args:
+        text: Letters, digits, space and ``- _ . , : / + = ( ) #``.
+        height_mm: Height of a capital letter, mm.
+
+    Raises:
+        PartError: A letter has no strokes, or the height is not above 0.
+    """
+    require_length(height_mm, "height_mm")
+    scale = height_mm / CELL_HEIGHT
+    paths: list[Path] = []
+    at = 0.0
+    for letter in text.upper():
+        width, strokes = _cell(letter)
+        paths += [_scaled(stroke, scale).moved(Motion(dx_mm=at)) for stroke in strokes]
+        at += (width + GAP) * scale
+    return tuple(paths)
+
+
+def centred_text(text: str, *, height_mm: float, turn_deg: float = 0.0) -> tuple[Path, ...]:
+    """Return the strokes of a line of text, its middle at (0, 0), turned about it."""
+    width = text_width_mm(text, height_mm=height_mm)
+    to_middle = Motion(dx_mm=-width / 2, dy_mm=-height_mm / 2).then(Motion(turn_deg=turn_deg))
+    return tuple(path.moved(to_middle) for path in text_paths(text, height_mm=height_mm))
+
+
+@cache
+def _cell(letter: str) -> tuple[int, tuple[tuple[Segment, ...], ...]]:
+    if letter not in STROKES:
+        known = "".join(sorted(LETTERS - {" "}))
+        raise PartError(
+            f"the letter {letter!r} has no strokes", remedy=f"use spaces and {known}"
+        )
+    width, strokes = STROKES[letter]
+    return width, tuple(_stroke(stroke) for stroke in strokes.split("|") if stroke)
+
+
+def _stroke(written: str) -> tuple[Segment, ...]:
+    first, *rest = written.split()
+    here = _point(first)
+    segments: list[Segment] = []
+    for step in rest:
+        turns = step.rstrip("0123456789abcdefghijklmnopqrstuvwxyz")
+        there = _point(step[len(turns) :])
+        if turns:
+            segments.append(_arc(here, there, sweep_deg=90.0 * len(turns), ccw=turns[0] == "("))
+        else:
+            segments.append(Line(here, there))
+        here = there
+    return tuple(segments)
+
+
+def _point(digits: str) -> Point:
+    return Point(float(int(digits[0], HALF_STEP)), float(int(digits[1], HALF_STEP)))
+
+
+def _arc(start: Point, end: Point, *, sweep_deg: float, ccw: bool) -> Arc:
+    """Return the arc of `sweep_deg` from `start` to `end`."""
+    dx, dy = end.x - start.x, end.y - start.y
+    half = math.radians(sweep_deg) / 2
+    aside = 0.5 / math.tan(half) if sweep_deg < 180.0 else 0.0
+    left = aside if ccw else -aside
+    centre = Point(start.x + dx / 2 - dy * left, start.y + dy / 2 + dx * left)
+    return Arc(start, end, centre, math.hypot(dx, dy) / 2 / math.sin(half), ccw)
+
+
+def _scaled(stroke: tuple[Segment, ...], scale: float) -> Path:
+    def at(point: Point) -> Point:
+        return Point(point.x * scale, point.y * scale)
+
+    return Path.of(
+        Line(at(one.start), at(one.end))
+        if isinstance(one, Line)
+        else Arc(at(one.start), at(one.end), at(one.centre), one.radius_mm * scale, one.ccw)
+        for one in stroke
+    )
