@@ -260,6 +260,11 @@ class Catalogue(Generic[Entry]):
             raise UnknownNameError.among(self.kind, name, self.entries)
         return entry
 
+    @property
+    def names(self) -> frozenset[str]:
+        """Every designation and alias, as written in the table."""
+        return frozenset(self.entries) | frozenset(self.aliases)
+
     def __iter__(self) -> Iterator[str]:
         """Yield the designations in the order of the table."""
         return iter(self.entries)

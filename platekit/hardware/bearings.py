@@ -10,9 +10,7 @@ from platekit.handbook import Catalogue, Row, read
 from platekit.hardware.items import Item
 
 # Shields, seals and clearance change nothing of the outside: 6004-2RS sits where a 6004 does.
-_SUFFIX = re.compile(
-    r"(?<=\d)[\s\-/]*(?:2?RSH?1?|2?RS1|Z{1,2}|2Z|DDU?|LLU|VV|C[2-5])+\s*$", re.IGNORECASE
-)
+_SUFFIX = re.compile(r"(?:[\s\-/]*(?:2?RS(?:1|H1?)?|ZZ|2?Z|DDU?|LLU|VV|C[2-5]))*\s*", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +67,12 @@ def bearing(designation: str) -> Bearing:
     Raises:
         UnknownNameError: The table has no such bearing; the message lists those it has.
     """
-    return _bearings()[_SUFFIX.sub("", str(designation).strip())]
+    said = str(designation).strip()
+    # Longest number first: "6002RS" is a 6002 with a seal, not a 600 with two.
+    for end in range(len(said), 0, -1):
+        if said[:end] in _bearings().names and _SUFFIX.fullmatch(said[end:]):
+            return _bearings()[said[:end]]
+    return _bearings()[said]
 
 
 def known_bearings() -> tuple[str, ...]:

@@ -1,0 +1,127 @@
+"""Tables that ship with the package: read strictly, every row with a source."""
+
+from importlib import resources
+
+import pytest
+
+from platekit import handbook
+from platekit.errors import PlatekitError, UnknownNameError
+
+HEADER = "name,size_mm,count,ready,known,source\n"
+TABLES = [
+    *(
+        ("platekit.hardware", f"tables/{path.name}")
+        for path in (resources.files("platekit.hardware") / "tables").iterdir()
+    ),
+    *(
+        ("platekit.materials", path.name)
+        for path in resources.files("platekit.materials").iterdir()
+        if path.name.endswith(".csv")
+    ),
+]
+
+
+def _row(line: str) -> handbook.Row:
+    return handbook.parse(HEADER + line, file="trial.csv")[0]
+
+
+def test_there_are_tables_to_look_at():
+    """Both rooms ship tables; an empty walk would prove nothing."""
+    assert {package for package, _ in TABLES} == {"platekit.hardware", "platekit.materials"}
+    assert len(TABLES) >= 16
+
+
+@pytest.mark.parametrize(("package", "file"), TABLES, ids=str)
+def test_every_row_that_ships_says_its_source_and_how_it_is_known(package, file):
+    """No figure reaches a part without saying where it comes from."""
+    for row in handbook.read(package, file):
+        assert row.source.endswith(tuple(f"({known})" for known in handbook.KNOWN))
+        if row.text("known") == "looked up":
+            assert len(row.text("source")) >= len("ISO 15")
+
+
+def test_a_sound_row_is_read_cell_by_cell():
+    """Text, length, count, flag and source come back as typed."""
+    row = _row("bolt,5.5,3,yes,looked up,ISO 273\n")
+    assert row.text("name") == "bolt"
+    assert row.length_mm("size_mm") == 5.5
+    assert row.count("count") == 3
+    assert row.flag("ready") is True
+    assert row.source == "ISO 273 (looked up)"
+
+
+@pytest.mark.parametrize("size", ["", "0", "-3", "nan", "inf", "five", "1e9"])
+def test_an_absurd_length_names_file_line_and_column(size):
+    """A slip in a table is found by its place, not by a spoiled sheet."""
+    with pytest.raises(handbook.TableError) as caught:
+        _row(f"bolt,{size},3,yes,looked up,ISO 273\n").length_mm("size_mm")
+    assert "trial.csv, line 2, column size_mm" in str(caught.value)
+    assert isinstance(caught.value, PlatekitError)
+    assert isinstance(caught.value, ValueError)
+    assert caught.value.remedy
+
+
+@pytest.mark.parametrize("count", ["0", "-1", "2.5", "", "nan"])
+def test_a_count_is_a_whole_number_from_one_up(count):
+    """Half a hole is a slip."""
+    with pytest.raises(handbook.TableError, match="column count"):
+        _row(f"bolt,5,{count},yes,looked up,ISO 273\n").count("count")
+
+
+def test_a_flag_says_yes_or_no():
+    """Anything else is a slip."""
+    with pytest.raises(handbook.TableError, match="yes or no"):
+        _row("bolt,5,3,maybe,looked up,ISO 273\n").flag("ready")
+
+
+def test_a_row_without_source_or_with_a_made_up_one_is_refused():
+    """`known` is one of four words, and the source is never empty."""
+    with pytest.raises(handbook.TableError, match="column known"):
+        _ = _row("bolt,5,3,yes,hearsay,ISO 273\n").source
+    with pytest.raises(handbook.TableError, match="column source"):
+        _ = _row("bolt,5,3,yes,looked up,\n").source
+
+
+@pytest.mark.parametrize("line", ["bolt,5,3,yes,looked up\n", "bolt,5,3,yes,looked up,ISO 273,x\n"])
+def test_a_row_with_a_cell_too_many_or_too_few_is_refused(line):
+    """A forgotten comma must not shift a diameter into a length."""
+    with pytest.raises(handbook.TableError, match="too many cells or too few"):
+        _row(line)
+
+
+def test_an_empty_or_missing_table_is_refused():
+    """A package that lost its tables says so."""
+    with pytest.raises(handbook.TableError, match="holds no row"):
+        handbook.parse(HEADER, file="trial.csv")
+    with pytest.raises(handbook.TableError, match="cannot be read"):
+        handbook.read("platekit.hardware", "tables/no_such.csv")
+
+
+def test_lengths_of_a_list_rise():
+    """A list of preferred lengths is in order, each once."""
+    text = "lengths\n3;4;5\n"
+    assert handbook.parse(text, file="t.csv")[0].lengths_mm("lengths") == (3.0, 4.0, 5.0)
+    for wrong in ("3;5;4", "3;3;4", "", "3;-4"):
+        row = handbook.Row("t.csv", 2, {"lengths": wrong})
+        with pytest.raises(handbook.TableError):
+            row.lengths_mm("lengths")
+
+
+@pytest.mark.parametrize("asked", ["M2.5", "m2.5", " M 2,5 ", "M-2.5"])
+def test_lookups_pass_over_case_spaces_dashes_and_decimal_commas(asked):
+    """A name is found as it is spoken."""
+    catalogue = handbook.Catalogue.of("screw", ["M2", "M2.5", "M25"], name=str)
+    assert catalogue[asked] == "M2.5"
+
+
+def test_an_unknown_name_is_offered_the_nearest():
+    """The message lists what is known."""
+    catalogue = handbook.Catalogue.of("screw", ["M2", "M2.5", "M25"], name=str)
+    with pytest.raises(UnknownNameError, match=r"unknown screw 'M2.6'; did you mean .*M2.5"):
+        catalogue["M2.6"]
+
+
+def test_two_entries_under_one_name_are_refused():
+    """Else one would hide the other."""
+    with pytest.raises(handbook.TableError, match="stands twice"):
+        handbook.Catalogue.of("screw", ["M 5", "m5"], name=str)
