@@ -20,15 +20,26 @@ FIT_MM = 1e-7
 NUDGE_MM = 2.5e-8
 NUDGES = 32
 
-SETTLE_ROUNDS = 4  # left and down by turns; wedged parts creep ever less
+SETTLE_ROUNDS = 4  # left and down by turns, a cell at most each; wedged parts creep ever less
+REACH_CELLS = SETTLE_ROUNDS + 1  # how far settling can carry a part: who may be in its way
 SETTLE_HALVINGS = 9  # of a cell: to 1/512 of it
 
 
 class Lean(Enum):
-    """What makes one turn's place better than another's."""
+    """Which of its turns a copy takes when several find a place."""
 
     RIGHT_SIDE = "right side"  # the part's right side lies furthest left
     LEFT_SIDE = "left side"  # its left side does
+    LYING = "lying"  # it is least high
+    STANDING = "standing"  # it is least wide
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One copy to be laid: which kind, and how it leans."""
+
+    kind: int
+    lean: Lean
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,22 +106,21 @@ class Laid:
 
 @dataclass(slots=True)
 class Filled:
-    """One sheet's worth: what was laid and which kinds are left over, in order."""
+    """One sheet's worth: what was laid and what is left over, in order."""
 
     laid: list[Laid] = field(default_factory=list)
-    left: list[int] = field(default_factory=list)
+    left: list[Ask] = field(default_factory=list)
     work: int = 0
 
 
 def fill(
     area: Area,
     kinds: Sequence[Kind],
-    order: Sequence[int],
+    order: Sequence[Ask],
     *,
-    lean: Lean,
     is_over: Callable[[], bool] = lambda: False,
 ) -> Filled | None:
-    """Lay as many of `order` (indices into `kinds`, one a copy) as find a place.
+    """Lay as many of `order` as find a place; its kinds are indices into `kinds`.
 
     Returns:
         What was laid and left, or None when `is_over` said to give up.
@@ -118,13 +128,13 @@ def fill(
     sheet = _Sheet(area)
     filled = Filled()
     hopeless: set[int] = set()  # a sheet only gets fuller: what failed once fails for good
-    for kind in order:
+    for ask in order:
         if is_over():
             return None
-        laid = None if kind in hopeless else sheet.place(kind, kinds[kind], lean)
+        laid = None if ask.kind in hopeless else sheet.place(ask, kinds[ask.kind])
         if laid is None:
-            hopeless.add(kind)
-            filled.left.append(kind)
+            hopeless.add(ask.kind)
+            filled.left.append(ask)
         else:
             filled.laid.append(laid)
     filled.work = sheet.cells.work
@@ -140,22 +150,25 @@ class _Sheet:
         self._bed = Bed(gap_mm=area.gap_mm)
         self._used_columns = 0
 
-    def place(self, kind: int, shape: Kind, lean: Lean) -> Laid | None:
+    def place(self, ask: Ask, shape: Kind) -> Laid | None:
         """Lay one copy in its best place, or return None when there is none."""
         found = [
-            (self._rank(pose, place, lean), pose, free)
+            (self._rank(pose, place, ask.lean), pose, free)
             for pose in shape.poses
             if self.area.admits(pose)
             for free in [self._free(pose)]
             if free
             for place in [_lowest(free)]
         ]
+        reach = REACH_CELLS * self.area.cell_mm
         for _, pose, free in sorted(found, key=lambda entry: entry[0]):
             for dx, dy in self._spots(pose, free):
-                near = self._bed.vicinity(pose.covered, dx, dy, reach_mm=3 * self.area.cell_mm)
+                near = self._bed.vicinity(pose.covered, dx, dy, reach_mm=reach)
                 shove = _shove(pose, dx, dy, near)
                 if shove is not None:
-                    return self._lay(kind, pose, *self._settle(pose, dx + shove, dy + shove, near))
+                    return self._lay(
+                        ask.kind, pose, *self._settle(pose, dx + shove, dy + shove, near)
+                    )
         return None
 
     def _free(self, pose: Pose) -> int:
@@ -171,7 +184,8 @@ class _Sheet:
         top = row * self.area.cell_mm + pose.height_mm
         if lean is Lean.RIGHT_SIDE:
             return (right, top, pose.rotation_deg)
-        return (column, row, right, pose.rotation_deg)
+        leaning = {Lean.LEFT_SIDE: 0.0, Lean.LYING: pose.height_mm, Lean.STANDING: pose.width_mm}
+        return (leaning[lean], column, row, right, pose.rotation_deg)
 
     def _spots(self, pose: Pose, free: int) -> Iterator[tuple[float, float]]:
         """Yield the moves that bring the pose to its first free places."""

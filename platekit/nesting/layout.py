@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from platekit.nesting.filling import Area, Filled, Lean, fill
+from platekit.nesting.filling import Area, Ask, Filled, fill
 from platekit.nesting.poses import Kind
 from platekit.nesting.values import Roll, Stock
 
@@ -29,11 +29,18 @@ class Rack:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """One way of doing it: the order of the copies and the tastes."""
+    """One way of doing it.
 
-    order: tuple[int, ...]
-    lean: Lean
+    Attributes:
+        order: The copies, in the order they are laid.
+        taste: Which stock is taken next.
+        stocks: Index of the stock for the first sheets, as far as it goes and they last; after
+            that the taste decides.
+    """
+
+    order: tuple[Ask, ...]
     taste: Taste
+    stocks: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,12 +49,12 @@ class Layout:
 
     Attributes:
         sheets: Index of the stock and what was laid, in the order they were filled.
-        left: Kinds that found no sheet, one entry a copy.
+        left: The copies that found no sheet.
         work: Effort it took, in bytes shifted.
     """
 
     sheets: tuple[tuple[int, Filled], ...]
-    left: tuple[int, ...]
+    left: tuple[Ask, ...]
     work: int
 
 
@@ -61,8 +68,11 @@ def lay_out(
     work = 0
     while left:
         tries: list[tuple[int, Filled]] = []
-        for index in _available(rack, used):
-            filled = fill(rack.areas[index], kinds, left, lean=plan.lean, is_over=is_over)
+        there = _available(rack, used)
+        if len(sheets) < len(plan.stocks) and plan.stocks[len(sheets)] in there:
+            there = [plan.stocks[len(sheets)]]
+        for index in there:
+            filled = fill(rack.areas[index], kinds, left, is_over=is_over)
             if filled is None:
                 return None
             work += filled.work

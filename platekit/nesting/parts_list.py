@@ -20,7 +20,7 @@ from typing import Any, NoReturn
 
 from platekit.errors import NestingError
 from platekit.geometry.chains import LARGEST_COORDINATE_MM, Contour, closed_polyline
-from platekit.geometry.faults import Fault, find_faults
+from platekit.geometry.faults import Fault, Rule, find_faults
 from platekit.geometry.points import Pair, near
 from platekit.geometry.profile import Profile
 from platekit.nesting.values import NestPart
@@ -186,7 +186,8 @@ def _part(entry: _Entry) -> NestPart:
     profile = Profile(outline, tuple(rings))
     faults = find_faults(profile)
     if faults:
-        _fail_for(entry, faults[0])
+        # A crossed ring may enclose nothing as well: the crossing says more.
+        _fail_for(entry, min(faults, key=lambda fault: fault.rule is Rule.AREA))
     return NestPart(str(name), profile, _quantity(entry), _rotations(entry))
 
 

@@ -1,0 +1,81 @@
+"""The raster never leaves out a touched cell; the occupancy finds exactly the free places."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from platekit.nesting.occupancy import Occupancy
+from platekit.nesting.raster import blocks, cells_touched
+
+
+@st.composite
+def ragged(draw):
+    """Draw a star-shaped polygon about (12, 10), some corners on whole cells."""
+    count = draw(st.integers(3, 12))
+    points = []
+    for k in range(count):
+        r = draw(st.floats(0.5, 9))
+        angle = 2 * math.pi * k / count
+        x, y = 12 + r * math.cos(angle), 10 + r * math.sin(angle)
+        points.append((round(x), round(y)) if draw(st.booleans()) else (x, y))
+    return shapely.Polygon(points)
+
+
+@settings(max_examples=150, deadline=None, derandomize=True)
+@given(polygon=ragged().filter(lambda p: p.is_valid and p.area > 0.1))
+def test_touched_cells_are_exactly_those_shapely_finds(polygon):
+    """A cell is marked when its square and the polygon share area, and only then."""
+    ring = np.asarray(polygon.exterior.coords)
+    mask = cells_touched([ring], columns=24, rows=20)
+    i, j = np.meshgrid(np.arange(24), np.arange(20), indexing="ij")
+    shared = shapely.area(shapely.intersection(shapely.box(i, j, i + 1, j + 1), polygon))
+    assert not np.any(mask & (shared == 0.0))
+    assert not np.any(~mask & (shared > 1e-4))  # what a corner within TOUCH_CELLS can cover
+
+
+def test_a_hole_stays_open():
+    """Cells wholly inside a hole are free: two rings, counted even-odd."""
+    outer = np.array([(0, 0), (10, 0), (10, 10), (0, 10), (0, 0)], dtype=float)
+    inner = np.array([(2, 2), (2, 8), (8, 8), (8, 2), (2, 2)], dtype=float)
+    mask = cells_touched([outer, inner], columns=10, rows=10)
+    expected = np.ones((10, 10), dtype=bool)
+    expected[2:8, 2:8] = False
+    assert np.array_equal(mask, expected)
+
+
+masks = st.integers(0, 2**63).map(lambda seed: np.random.default_rng(seed).random((6, 5)) < 0.6)
+
+
+@settings(max_examples=100, deadline=None, derandomize=True)
+@given(mask=masks)
+def test_blocks_are_the_mask(mask):
+    """The rectangles cover the mask's cells once each, and no others."""
+    covered = np.zeros(mask.shape, dtype=int)
+    for block in blocks(mask):
+        across = slice(block.column, block.column + block.columns)
+        covered[across, block.row : block.row + block.rows] += 1
+    assert np.array_equal(covered, mask.astype(int))
+
+
+@settings(max_examples=100, deadline=None, derandomize=True)
+@given(mask=masks, seed=st.integers(0, 10**6), density=st.floats(0, 0.4))
+def test_free_places_are_those_a_plain_loop_finds(mask, seed, density):
+    """Shifting whole sheets finds the same places as trying every one."""
+    taken = np.random.default_rng(seed).random((20, 12)) < density
+    cells = Occupancy(rows=12)
+    cells.take(taken, column=0)
+    columns, rows = 20 - mask.shape[0] + 1, 12 - mask.shape[1] + 1
+    free = cells.free_places(blocks(mask), columns=columns, rows=rows)
+    for i in range(20):
+        for j in range(12):
+            plain = (
+                i < columns
+                and j < rows
+                and not np.any(taken[i : i + mask.shape[0], j : j + mask.shape[1]] & mask)
+            )
+            assert bool(free >> (i * 12 + j) & 1) == plain

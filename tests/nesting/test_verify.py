@@ -1,0 +1,99 @@
+"""Verification finds every way in which a nesting can be wrong."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from platekit.geometry.motion import Motion
+from platekit.nesting import Nest, NestedSheet, NestPart, Placement, Stock, Unplaced, verify
+from tests.nesting.shapes import disc, rectangle, ring
+
+PARTS = [
+    NestPart("ring", ring(60, 40).profile, 1, (0.0,)),
+    NestPart("disc", disc(20).profile, 2, (0.0, 90.0)),
+]
+
+
+def laid(*places, stock=None, unplaced=(), gap=2.0, margin=5.0, sheets=1) -> Nest:
+    """Return a nesting with everything at the given places on one sheet."""
+    placements = tuple(
+        Placement(part=part, copy=copy, x_mm=x, y_mm=y, rotation_deg=turn)
+        for part, copy, x, y, turn in places
+    )
+    sheet = NestedSheet(
+        stock=stock or Stock(100, 100),
+        width_mm=100,
+        height_mm=100,
+        placements=placements,
+        used_length_mm=100,
+        utilisation=0.5,
+    )
+    empty = replace(sheet, placements=())
+    return Nest(
+        sheets=(sheet, *[empty] * (sheets - 1)), unplaced=unplaced, gap_mm=gap, margin_mm=margin
+    )
+
+
+RING = ("ring", 1, 35, 35, 0.0)
+INSIDE = ("disc", 1, 35, 35, 0.0)
+CORNER = ("disc", 2, 85, 85, 90.0)
+
+
+def test_a_sound_nesting_passes():
+    """A disc in the ring's hole and one in the corner, 5 mm from the edges: nothing to say."""
+    assert verify(laid(RING, INSIDE, CORNER), PARTS) == ()
+
+
+@pytest.mark.parametrize(
+    ("nest", "says"),
+    [
+        pytest.param(laid(RING, INSIDE), "disc #2: is missing", id="lost"),
+        pytest.param(laid(RING, INSIDE, CORNER, CORNER), "disc #2: appears 2 times", id="twice"),
+        pytest.param(
+            laid(RING, INSIDE, CORNER, unplaced=(Unplaced(part="disc", copy=2, reason="full"),)),
+            "disc #2: appears 2 times",
+            id="placed and unplaced",
+        ),
+        pytest.param(
+            laid(RING, INSIDE, CORNER, ("disc", 3, 85, 15, 0.0)), "disc #3: was never", id="extra"
+        ),
+        pytest.param(
+            laid(("ring", 1, 35, 35, 45.0), INSIDE, CORNER), "turned 45 degrees", id="turned"
+        ),
+        pytest.param(
+            laid(RING, INSIDE, ("disc", 2, 86, 85, 0.0)), "4.000000 mm from", id="in the margin"
+        ),
+        pytest.param(
+            laid(RING, ("disc", 1, 44, 35, 0.0), CORNER), "1.000000 mm apart", id="gap in the hole"
+        ),
+        pytest.param(laid(RING, ("disc", 1, 60, 35, 0.0), CORNER), "0.000000 mm", id="across"),
+        pytest.param(laid(RING, CORNER, ("disc", 1, 85, 85, 0.0)), "0.000000 mm", id="on top"),
+        pytest.param(
+            laid(RING, CORNER, ("disc", 1, 85, 84, 0.0), gap=0), "0.000000 mm", id="no gap asked"
+        ),
+        pytest.param(
+            laid(RING, INSIDE, CORNER, stock=Stock(100, 100, 1), sheets=2),
+            "2 sheets used, there are 1",
+            id="too many sheets",
+        ),
+    ],
+)
+def test_every_fault_is_found(nest, says):
+    """Each fault is told with the part and the measured value (by hand from the places above)."""
+    assert any(says in str(violation) for violation in verify(nest, PARTS))
+
+
+def test_a_part_inside_another_is_an_overlap():
+    """A disc wholly on a plate's material crosses no edge, and is found all the same."""
+    parts = [NestPart("plate", rectangle(80, 80).profile), NestPart("disc", disc(10).profile)]
+    nest = laid(("plate", 1, 10, 10, 0.0), ("disc", 1, 50, 50, 0.0), gap=0)
+    assert [v.problem for v in verify(nest, parts)] == ["0.000000 mm apart"]
+
+
+def test_a_placement_is_a_motion():
+    """Turn first, then move: (1, 0) turned by 90 degrees and moved by (10, 20) is (10, 21)."""
+    place = Placement(part="x", copy=1, x_mm=10, y_mm=20, rotation_deg=90)
+    assert place.motion == Motion(dx_mm=10, dy_mm=20, turn_deg=90)
+    assert place.motion.apply((1, 0)) == (10, 21)
