@@ -1,0 +1,136 @@
+"""Assemblies: panels in space and what holds them together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+
+from platekit.assembly.joints import Joint, Practice, as_hold, require_clearance
+from platekit.assembly.panels import Panel
+from platekit.assembly.resolve import Resolved, require_own_names, resolve
+from platekit.errors import PartError, UnknownNameError, concerning
+from platekit.materials import Hold
+from platekit.panel.feature import Feature, Fitted
+from platekit.panel.measures import require_length
+from platekit.panel.part import require_safe_name
+from platekit.panel.plate import Plate
+
+
+@dataclass(frozen=True)
+class Assembly:
+    """Panels placed as full slabs, corners overlapping, and the joints between them.
+
+    Panels that meet and are given no joint get one that suits: fingers where both end, tabs where
+    one ends in the other, a halving where they cross.
+
+    Attributes:
+        name: What the whole is called.
+        panels: The panels; joints are dealt in this order.
+        joints: Joints asked for, one for a pair.
+        practice: How joints are made where neither the recipe nor the joint says.
+    """
+
+    name: str
+    panels: tuple[Panel, ...] = field(default=(), kw_only=True)
+    joints: tuple[Joint, ...] = field(default=(), kw_only=True)
+    practice: Practice = field(default=Practice(), kw_only=True)
+
+    def __post_init__(self) -> None:
+        require_safe_name(self.name)
+        require_own_names(self.panels)
+
+    def with_panels(self, *panels: Panel) -> Assembly:
+        """Return the assembly with further panels.
+
+        Raises:
+            PartError: A name is taken.
+        """
+        return replace(self, panels=(*self.panels, *panels))
+
+    def with_joints(self, *joints: Joint) -> Assembly:
+        """Return the assembly with joints of its own for some pairs; a later one replaces."""
+        named = {joint.names for joint in joints}
+        kept = (joint for joint in self.joints if joint.names not in named)
+        return replace(self, joints=(*kept, *joints))
+
+    def with_practice(
+        self,
+        *,
+        hold: Hold | str | None = None,
+        clearance_mm: float | None = None,
+        finger_width_mm: float | None = None,
+        joined: bool | None = None,
+    ) -> Assembly:
+        """Return the assembly with other habits where joints do not say; see `Practice`.
+
+        Raises:
+            PartError: A size that cannot be.
+            UnknownNameError: No such hold.
+        """
+        practice = self.practice
+        with concerning(part=self.name):
+            if hold is not None:
+                practice = replace(practice, hold=as_hold(hold) or practice.hold)
+            if clearance_mm is not None:
+                practice = replace(practice, clearance_mm=require_clearance(clearance_mm))
+            if finger_width_mm is not None:
+                width = require_length(finger_width_mm, "finger width")
+                practice = replace(practice, finger_width_mm=width)
+            if joined is not None:
+                practice = replace(practice, joined=joined)
+        return replace(self, practice=practice)
+
+    def with_features(self, panel: str, *features: Feature | Fitted) -> Assembly:
+        """Return the assembly with features cut into one of its panels; see `Plate`.
+
+        In a laminate they go through every layer.
+
+        Raises:
+            PartError: A feature lies off the panel, across its edge or over another.
+            UnknownNameError: There is no such panel.
+        """
+        return self._changed(panel, lambda plate: plate.with_features(*features))
+
+    def without(self, *panels: str) -> Assembly:
+        """Return the assembly without some panels and their joints.
+
+        Raises:
+            UnknownNameError: There is no such panel.
+        """
+        for name in panels:
+            self.panel(name)
+        return replace(
+            self,
+            panels=tuple(panel for panel in self.panels if panel.name not in panels),
+            joints=tuple(joint for joint in self.joints if not joint.names & set(panels)),
+        )
+
+    def panel(self, name: str) -> Panel:
+        """Return the panel called `name`.
+
+        Raises:
+            UnknownNameError: There is none; the message lists those there are.
+        """
+        for panel in self.panels:
+            if panel.name == name:
+                return panel
+        raise UnknownNameError.among("panel", name, [panel.name for panel in self.panels])
+
+    def resolve(self) -> Resolved:
+        """Return the parts, every joint dealt and cut; see `platekit.assembly.resolve`.
+
+        Raises:
+            PartError: There are no panels, or something cannot be made as asked.
+            UnknownNameError: A joint names a panel that is not there.
+        """
+        if not self.panels:
+            raise PartError(
+                "there are no panels", part=self.name, remedy="add some with with_panels()"
+            )
+        return resolve(self.panels, self.joints, self.practice)
+
+    def _changed(self, name: str, change: Callable[[Plate], Plate]) -> Assembly:
+        found = self.panel(name)
+        changed = replace(found, layers=tuple(change(plate) for plate in found.layers))
+        panels = tuple(changed if panel is found else panel for panel in self.panels)
+        return replace(self, panels=panels)

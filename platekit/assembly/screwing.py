@@ -1,0 +1,170 @@
+"""Screwing: the holes, slots and nut pockets of joints that come apart.
+
+A screw goes square through one panel and along a slot into the other's edge, where a nut lies in
+a pocket across the slot. All openings go right through the sheet, as a laser cuts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from platekit.assembly.claims import Claim, Meeting
+from platekit.assembly.dealing import Stretch
+from platekit.assembly.joints import Screwed
+from platekit.errors import concerning
+from platekit.findings import Finding, Severity
+from platekit.geometry.chains import Contour, circle, closed_polyline
+from platekit.geometry.chords import ROUNDING_DIGITS
+from platekit.hardware import Item
+from platekit.panel.feature import Placed
+
+# The nut drops in by hand and its flats still hold (common practice, no source).
+NUT_PLAY_MM = 0.2
+# The screw's tip must not touch the bottom of its slot (common practice, no source).
+TIP_ROOM_MM = 1.0
+# The web between the joint's face and the nut carries the screw's pull: twice the thread's
+# diameter (common practice, no source).
+WEB_DIAMETERS = 2.0
+# The slot begins this far outside the edge, so that no edge is cut along itself.
+OVER_EDGE_MM = 0.5
+
+
+@dataclass(frozen=True)
+class Screws:
+    """What the screws of one joint ask of both panels.
+
+    Attributes:
+        slots: Slots and pockets in the panel that holds the nuts.
+        holes: Holes in the other.
+        items: Screws, washers and nuts.
+        findings: What is doubtful about them.
+    """
+
+    slots: tuple[Placed, ...]
+    holes: tuple[Placed, ...]
+    items: tuple[Item, ...]
+    findings: tuple[Finding, ...]
+
+
+def screws_of(joint: Screwed, met: Meeting, stretches: Sequence[Stretch], *, first: int) -> Screws:
+    """Return the hardware of the screws between the tabs of one run.
+
+    Args:
+        joint: The joint.
+        met: Where the two panels meet.
+        stretches: The run as dealt: shoulder, tab, gap, tab, ..., shoulder.
+        first: Number of the first screw, in the features' names.
+
+    Raises:
+        PartError: No preferred length is long enough.
+    """
+    holder, held_to = met.claim_of(joint.one), met.claim_of(joint.other)
+    bought = joint.screw
+    thickness = held_to.panel.thickness_mm
+    web = joint.nut_at_mm if joint.nut_at_mm is not None else WEB_DIAMETERS * bought.nominal_mm
+    with concerning(part=met.label, feature=joint.label):
+        length = bought.nutted_length_mm(grip_mm=thickness + web, washers=1)
+    gaps = [s for s in stretches[1:-1] if s.owner == joint.other]
+    at = [(gap.start_mm + gap.end_mm) / 2 for gap in gaps]
+    names = [f"{joint.thread} to {joint.other} {first + k}" for k in range(len(at))]
+    depth = length - bought.washer_height_mm - thickness + TIP_ROOM_MM
+    slots = tuple(
+        Placed(
+            name=name,
+            kind=f"{joint.thread} slot with nut pocket",
+            cuts=(_slot(joint, holder, s, web=web, depth=depth),),
+            opens_edge=True,
+        )
+        for name, s in zip(names, at, strict=True)
+    )
+    low, high = holder.panel.heights
+    holes = tuple(
+        Placed(
+            name=f"{joint.thread} to {joint.one} {first + k}",
+            kind=f"{joint.thread} hole",
+            cuts=(
+                circle(
+                    held_to.band.point(s, (low + high) / 2), diameter_mm=bought.clearance_mm()
+                ),
+            ),
+        )
+        for k, s in enumerate(at)
+    )
+    return Screws(slots, holes, _items(joint, length, len(at)), _findings(joint, met, gaps))
+
+
+def _slot(joint: Screwed, holder: Claim, s_mm: float, *, web: float, depth: float) -> Contour:
+    """Return the slot and its pocket: a cross seen from the edge."""
+    bought = joint.screw
+    shank = bought.clearance_mm() / 2
+    nut = (bought.nut_across_flats_mm + NUT_PLAY_MM) / 2
+    near, far = web, web + bought.nut_height_mm + NUT_PLAY_MM
+    outline = [
+        (-shank, -OVER_EDGE_MM),
+        (shank, -OVER_EDGE_MM),
+        (shank, near),
+        (nut, near),
+        (nut, far),
+        (shank, far),
+        (shank, max(depth, far + TIP_ROOM_MM)),
+        (-shank, max(depth, far + TIP_ROOM_MM)),
+        (-shank, far),
+        (-nut, far),
+        (-nut, near),
+        (-shank, near),
+    ]
+    band = holder.band
+    if holder.below:  # the panel's body lies on the band's low side
+        points = [band.point(s_mm + along, band.low_mm - deep) for along, deep in outline]
+    else:
+        points = [band.point(s_mm + along, band.high_mm + deep) for along, deep in outline]
+    return closed_polyline((round(x, ROUNDING_DIGITS), round(y, ROUNDING_DIGITS)) for x, y in points)
+
+
+def _items(joint: Screwed, length_mm: float, count: int) -> tuple[Item, ...]:
+    if not count:
+        return ()
+    bought, note = joint.screw, f"{joint.one} to {joint.other}"
+    return (
+        bought.item(length_mm=length_mm, quantity=count, note=note),
+        bought.washer_item(quantity=count, note=note),
+        bought.nut_item(quantity=count, note=note),
+    )
+
+
+def _findings(joint: Screwed, met: Meeting, gaps: Sequence[Stretch]) -> tuple[Finding, ...]:
+    found = []
+    holder, bought = met.claim_of(joint.one).panel, joint.screw
+    if holder.thickness_mm < bought.nominal_mm:
+        found.append(
+            Finding(
+                severity=Severity.WARNING,
+                part=met.label,
+                feature=joint.label,
+                measure=f"thickness of {joint.one} beside an {joint.thread} screw",
+                value=holder.thickness_mm,
+                limit=bought.nominal_mm,
+                unit="mm",
+                source="common practice, no source",
+                remedy="use a thinner thread or a thicker sheet: the slot no longer guides it",
+            )
+        )
+    least = met.claim_of(joint.other).panel.plate.sheet.least_web_mm
+    for gap in gaps:
+        web = (gap.width_mm - bought.clearance_mm()) / 2
+        if web < least:
+            found.append(
+                Finding(
+                    severity=Severity.WARNING,
+                    part=met.label,
+                    feature=joint.label,
+                    measure=f"web between screw hole and tab slot at {met.where(gap.start_mm)}",
+                    value=web,
+                    limit=least,
+                    unit="mm",
+                    source="common practice, no source",
+                    remedy="use fewer screws, narrower tabs or a thinner thread",
+                )
+            )
+    return tuple(found)
