@@ -1,0 +1,209 @@
+"""Proof of an offset: its own measures, and shapely's buffer as an independent witness.
+
+No offset leaves the engines unproved. The witness is coarse on purpose where it is asked for every
+ring (its error is known and allowed for), and fine where there was doubt.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+
+from platekit.geometry.boxes import grown, meeting_pairs
+from platekit.geometry.chords import ROUNDING_DIGITS, chord_points
+from platekit.geometry.distance import point_distances
+from platekit.geometry.offset_rows import MovedRows, ring_areas
+from platekit.geometry.offset_trim import Trimmed
+from platekit.geometry.tables import (
+    CX,
+    CY,
+    TURN,
+    X0,
+    X1,
+    Y0,
+    Y1,
+    Bools,
+    Floats,
+    Ints,
+    R,
+    Table,
+    is_arc,
+    lengths,
+    points_at,
+    row_boxes,
+    signed_area,
+)
+
+COARSE_MM = 5e-3  # chords of the quick witness
+FINE_MM = 2e-4  # chords of the careful one
+# GEOS thins its input by this much of the distance; not seen to cost anything, but promised.
+THINNING = 0.012
+EXACT_MM = 2e-6  # how far the numbers of a proved ring may stand off the truth
+WITNESS_QUARTER = 2  # chords to a quarter turn in the quick witness
+SAMPLED_AT = np.array([0.0, 0.25, 0.5, 0.75, 1.0])
+
+
+def proved(moved: MovedRows, cut: Trimmed) -> Bools:
+    """Return which trimmed rings the witness confirms, shape (rings,).
+
+    A ring is confirmed when it runs the way its source did, does not cross itself, is one ring to
+    the witness as well, and encloses the area the witness finds within what both round off.
+    """
+    rows, growth_mm = moved.rows, moved.growth_mm
+    count, reach = rows.count, abs(growth_mm)
+    held = cut.sound & _ends_fit(cut, count)
+    if not held.any():
+        return held
+    areas = ring_areas(cut.table, cut.ring, count)
+    held &= np.sign(areas) == np.sign(rows.areas)
+    # A join's chord will do here: that nothing else comes near a corner is known already.
+    flat = cut.table.copy()
+    flat[cut.joining, TURN] = 0.0
+    held[held] = shapely.is_valid(_outlines(flat, cut.ring, held))
+    if not held.any():
+        return held
+    grows = np.where(rows.areas > 0, growth_mm, -growth_mm)[held]
+    outlines = _outlines(rows.table, rows.ring, held)
+    witness = shapely.buffer(outlines, grows, quad_segs=WITNESS_QUARTER)
+    single = (shapely.get_type_id(witness) == 3) & (shapely.get_num_interior_rings(witness) == 0)
+    off = np.abs(shapely.area(witness) - np.abs(areas[held]))
+    bent, length = np.where(is_arc(rows.table), rows.lengths, 0.0), rows.lengths
+    turned = np.where(moved.gaping, np.abs(moved.turn_rad), 0.0)
+    step = np.pi / 2 / WITNESS_QUARTER
+    shaved = 0.5 * reach * reach * (1.0 - np.sin(step) / step)  # per radian of a rounded corner
+    allowed = COARSE_MM * bent + 1.01 * shaved * turned + THINNING * reach * (length + reach)
+    held[held] = single & (off <= np.bincount(rows.ring, weights=allowed, minlength=count)[held])
+    return held
+
+
+def _outlines(table: Table, ring: Ints, wanted: Bools) -> np.typing.NDArray[np.object_]:
+    """Return the wanted rings as filled polygons on coarse chords."""
+    if not wanted.all():
+        # shapely wants ring numbers without gaps.
+        picked, numbers = wanted[ring], np.cumsum(wanted) - 1
+        table, ring = table[picked], numbers[ring[picked]]
+    if is_arc(table).any():
+        points, row = chord_points(table, tolerance_mm=COARSE_MM)
+        ring = ring[row]
+    else:
+        points = np.round(table[:, :2], ROUNDING_DIGITS)
+    return np.asarray(shapely.polygons(shapely.linearrings(points, indices=ring)), dtype=object)
+
+
+def _ends_fit(cut: Trimmed, count: int) -> Bools:
+    """Return which rings have every arc end on its circle and no gap, shape (count,)."""
+    table, ring = cut.table, cut.ring
+    fits = np.ones(count, dtype=bool)
+    arcs = np.flatnonzero(is_arc(table))
+    for x, y in ((X0, Y0), (X1, Y1)) if len(arcs) else ():
+        off = np.hypot(table[arcs, x] - table[arcs, CX], table[arcs, y] - table[arcs, CY])
+        fits[ring[arcs[~(np.abs(off - table[arcs, R]) <= EXACT_MM)]]] = False
+    last = np.flatnonzero(np.diff(ring, append=-1))
+    first = np.concatenate([[0], last[:-1] + 1])
+    after = np.arange(1, len(table) + 1)
+    after[last] = first
+    gap = np.hypot(table[:, X1] - table[after, X0], table[:, Y1] - table[after, Y0])
+    fits[ring[~(gap <= EXACT_MM)]] = False
+    return fits
+
+
+def counts_and_outlines(source: Table, *, growth_mm: float) -> tuple[int, list[Floats]]:
+    """Return how many rings the careful witness finds, and their points."""
+    grown_shape = witness_of(source, growth_mm=growth_mm, tolerance_mm=FINE_MM)
+    rings = rings_of(grown_shape)
+    return len(rings), rings
+
+
+def witness_of(source: Table, *, growth_mm: float, tolerance_mm: float) -> shapely.Geometry:
+    """Return shapely's buffer of the filled ring, its material side grown."""
+    points, _ = chord_points(source, tolerance_mm=tolerance_mm)
+    filled: shapely.Geometry = shapely.Polygon(points)
+    if not filled.is_valid:
+        filled = shapely.make_valid(filled, method="structure")
+    by = growth_mm if signed_area(source) > 0 else -growth_mm
+    reach = abs(growth_mm)
+    step = np.arccos(max(1.0 - tolerance_mm / reach, 0.0))
+    quarter = max(2, int(np.ceil(np.pi / 4 / step)))
+    return shapely.buffer(filled, by, quad_segs=quarter)
+
+
+def rings_of(shape: shapely.Geometry) -> list[Floats]:
+    """Return the points of every ring of a polygonal shape, shells first in each polygon."""
+    loops = []
+    for part in shapely.get_parts(shape):
+        if isinstance(part, shapely.Polygon) and not part.is_empty:
+            loops += [part.exterior, *part.interiors]
+    return [shapely.get_coordinates(loop)[:-1] for loop in loops]
+
+
+def fault(
+    source: Table,
+    made: Sequence[Table],
+    *,
+    growth_mm: float,
+    witness: shapely.Geometry,
+    tolerance_mm: float,
+) -> str | None:
+    """Return what is wrong with one ring's offset, or None when it is proved.
+
+    Args:
+        source: The ring.
+        made: The rings it became.
+        growth_mm: How far its material grew.
+        witness: shapely's buffer on chords of `tolerance_mm`.
+        tolerance_mm: See `witness`.
+    """
+    expected = rings_of(witness)
+    if len(expected) != len(made):
+        return f"{len(made)} rings, the witness finds {len(expected)}"
+    if not made:
+        return None
+    table = np.concatenate(made)
+    for ring in made:
+        if reason := _unsound(ring):
+            return reason
+    off = _off_distance(source, table, reach_mm=abs(growth_mm))
+    if off > EXACT_MM:
+        return f"off by {off:g} mm"
+    allowed = THINNING * abs(growth_mm) + 2 * tolerance_mm
+    lines = shapely.union_all(
+        [shapely.LinearRing(chord_points(t, tolerance_mm=tolerance_mm)[0]) for t in made]
+    )
+    shapely.prepare(lines)
+    corners = np.concatenate(expected)
+    away = shapely.distance(lines, np.asarray(shapely.points(corners)))
+    if float(np.max(away)) > allowed:
+        return f"the witness goes {np.max(away):g} mm elsewhere"
+    area = sum(signed_area(ring) for ring in made) * np.sign(signed_area(source))
+    if abs(area - witness.area) > allowed * witness.length + 1e-9:
+        return f"area {area:g} mm2, the witness finds {witness.area:g} mm2"
+    return None
+
+
+def _unsound(ring: Table) -> str | None:
+    whole = len(ring) == 1
+    gap = np.hypot(*(np.roll(ring[:, [X0, Y0]], -1, axis=0) - ring[:, [X1, Y1]]).T)
+    if np.max(gap) > EXACT_MM:
+        return "open"
+    if np.min(lengths(ring)) < EXACT_MM / 2:
+        return "a row of no length"
+    arcs = ring[is_arc(ring)]
+    for x, y in ((X0, Y0), (X1, Y1)):
+        radial = np.abs(np.hypot(arcs[:, x] - arcs[:, CX], arcs[:, y] - arcs[:, CY]) - arcs[:, R])
+        if len(arcs) and np.max(radial) > EXACT_MM:
+            return "an end off its circle"
+    if whole and len(arcs) == 0:
+        return "one line"
+    return None
+
+
+def _off_distance(source: Table, made: Table, *, reach_mm: float) -> float:
+    """Return by how much samples of `made` miss being at `reach_mm` from `source`, mm."""
+    samples = points_at(made, SAMPLED_AT).reshape(-1, 2)
+    boxes = np.concatenate([samples, samples], axis=1)
+    point, row = meeting_pairs(grown(boxes, by_mm=reach_mm + 2 * EXACT_MM), row_boxes(source))
+    nearest = np.full(len(samples), np.inf)
+    np.minimum.at(nearest, point, point_distances(source[row], samples[point]))
+    return float(np.max(np.abs(nearest - reach_mm)))
