@@ -125,6 +125,11 @@ def _chosen(contour: Contour, corners: Iterable[int] | None) -> list[int]:
     return chosen
 
 
+def is_number(value: object) -> bool:
+    """Return whether `value` is a number; True and False are not."""
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
+
+
 def _per_corner(size_mm: float | Sequence[float], chosen: list[int], what: str) -> list[float]:
     sizes = [size_mm] * len(chosen) if isinstance(size_mm, (int, float)) else list(size_mm)
     if len(sizes) != len(chosen):
@@ -133,7 +138,7 @@ def _per_corner(size_mm: float | Sequence[float], chosen: list[int], what: str) 
             remedy="give one for all, or one for each",
         )
     for size in sizes:
-        if not (isinstance(size, (int, float)) and math.isfinite(size) and size > 0):
+        if not (is_number(size) and math.isfinite(size) and size > 0):
             raise GeometryError(f"a corner's {what} is {size} mm", remedy="give a length above 0")
     return [float(size) for size in sizes]
 

@@ -27,6 +27,7 @@ from platekit.geometry.tables import (
     X1,
     Y0,
     Y1,
+    Bools,
     Ints,
     R,
     Table,
@@ -88,7 +89,7 @@ def find_faults(shape: Profile | Contour) -> tuple[Fault, ...]:
     ]
     meetings = sorted(_meetings(rings), key=lambda fault: (fault.ring, fault.other or 0))
     found += meetings
-    met = {frozenset((f.ring, f.other)) for f in meetings if f.other is not None}
+    met = {(f.other, f.ring) for f in meetings if f.other is not None}
     found += _misplaced(rings, met)
     return tuple(found)
 
@@ -137,9 +138,9 @@ def _meetings(rings: tuple[Contour, ...]) -> Iterator[Fault]:
 def near_rows(rows: Table, *, within_mm: float) -> tuple[Ints, Ints]:
     """Return the pairs i < j of rows whose boxes come within `within_mm` of each other."""
     boxes = row_boxes(rows)
-    tree = shapely.STRtree(shapely.box(*boxes.T))
     grow = np.array([-within_mm, -within_mm, within_mm, within_mm])
-    i, j = tree.query(shapely.box(*(boxes + grow).T))
+    tree = shapely.STRtree(np.asarray(shapely.box(*boxes.T)))
+    i, j = tree.query(np.asarray(shapely.box(*(boxes + grow).T)))
     once = i < j
     return i[once], j[once]
 
@@ -162,7 +163,7 @@ def _bad_neighbours(rows: Table, following: Ints, i: Ints, j: Ints) -> list[tupl
     return list(zip(i[bad].tolist(), j[bad].tolist(), strict=True))
 
 
-def _doubles_back(rows: Table, following: Ints, i: Ints, j: Ints) -> np.ndarray:
+def _doubles_back(rows: Table, following: Ints, i: Ints, j: Ints) -> Bools:
     arrive, leave = tangents(rows, at_end=True), tangents(rows, at_end=False)
     bad = np.zeros(len(i), dtype=np.bool_)
     for before, after in ((i, j), (j, i)):
@@ -190,17 +191,17 @@ def _meeting_place(a: Table, b: Table) -> Point:
     return Point(float(best[0]), float(best[1]))
 
 
-def _misplaced(rings: tuple[Contour, ...], met: set[frozenset[int | None]]) -> list[Fault]:
+def _misplaced(rings: tuple[Contour, ...], met: set[tuple[int, int]]) -> list[Fault]:
     """Return holes outside the outline or inside another hole, those that cross it left out."""
     if len(rings) == 1:
         return []
     found = [
         Fault(Rule.INSIDE, k, ring.start)
         for k, ring in enumerate(rings[1:], start=1)
-        if frozenset((0, k)) not in met and not rings[0].encloses(ring.start)
+        if (0, k) not in met and not rings[0].encloses(ring.start)
     ]
     for inner, outer in nested(rings[1:]):
-        pair = frozenset((inner + 1, outer + 1))
+        pair = (min(inner, outer) + 1, max(inner, outer) + 1)
         if pair not in met:
             found.append(Fault(Rule.NESTED, inner + 1, rings[inner + 1].start, outer + 1))
     return found

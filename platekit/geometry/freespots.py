@@ -7,10 +7,11 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 
-from platekit.geometry.chains import Bounds, Chain
+from platekit.geometry.chains import Chain
 from platekit.geometry.chords import Side, polyline_points, to_polygon
 from platekit.geometry.points import Pair, Point
 from platekit.geometry.profile import Profile
+from platekit.geometry.tables import Floats
 
 # Coarse on purpose: with the polygon inside the shape, a spot found is free all the same.
 COARSE_MM = 0.05
@@ -67,11 +68,10 @@ class FreeSpots:
         return None
 
 
-def _steps(low: float, high: float, through: float) -> np.ndarray:
+def _steps(low: float, high: float, through: float) -> Floats:
     if high < low:
         return np.empty(0)
     steps = np.linspace(low, high, STEPS + 1)
-    return np.append(steps, through) if low <= through <= high else steps
-
-
-__all__ = ["Bounds", "FreeSpots"]
+    if low <= through <= high:
+        steps = np.append(steps, through)
+    return steps

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from platekit.geometry.chains import Chain, Contour
 from platekit.geometry.distance import row_distances
-from platekit.geometry.tables import row_boxes
+from platekit.geometry.tables import Floats, Ints, Table, row_boxes
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -49,21 +50,21 @@ def gaps_between(
     rows, owner = _rows(chains)
     far, far_owner = (rows, owner) if others is None else _rows(others)
     grow = np.array([-within_mm, -within_mm, within_mm, within_mm])
-    tree = shapely.STRtree(shapely.box(*row_boxes(rows).T))
-    j, i = tree.query(shapely.box(*(row_boxes(far) + grow).T))
+    near = shapely.STRtree(_boxes(row_boxes(rows)))
+    j, i = near.query(_boxes(row_boxes(far) + grow))
     if others is None:
         once = owner[i] < owner[j]
         i, j = i[once], j[once]
     if len(i) == 0:
         return ()
     widths = row_distances(rows[i], far[j])
-    near = widths <= within_mm
-    pairs = np.stack([owner[i[near]], far_owner[j[near]]], axis=1)
+    close = widths <= within_mm
+    pairs = np.stack([owner[i[close]], far_owner[j[close]]], axis=1)
     if len(pairs) == 0:
         return ()
     keys, which = np.unique(pairs, axis=0, return_inverse=True)
     least = np.full(len(keys), np.inf)
-    np.minimum.at(least, which.ravel(), widths[near])
+    np.minimum.at(least, which.ravel(), widths[close])
     return tuple(
         sorted(
             Gap(width, first, second)
@@ -72,7 +73,12 @@ def gaps_between(
     )
 
 
-def _rows(chains: Sequence[Chain]) -> tuple[np.ndarray, np.ndarray]:
+def _boxes(corners: Floats) -> NDArray[np.object_]:
+    boxes: NDArray[np.object_] = np.asarray(shapely.box(*corners.T), dtype=np.object_)
+    return boxes
+
+
+def _rows(chains: Sequence[Chain]) -> tuple[Table, Ints]:
     rows = np.concatenate([chain.table for chain in chains])
     return rows, np.repeat(np.arange(len(chains)), [len(chain.table) for chain in chains])
 
@@ -82,7 +88,7 @@ def nested(rings: Sequence[Contour]) -> tuple[tuple[int, int], ...]:
     if len(rings) < 2:
         return ()
     boxes = np.array([[b.left, b.bottom, b.right, b.top] for b in (r.bounds for r in rings)])
-    geometry = shapely.box(*boxes.T)
+    geometry = _boxes(boxes)
     inner, outer = shapely.STRtree(geometry).query(geometry, predicate="covered_by")
     return tuple(
         (a, b)

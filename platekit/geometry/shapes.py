@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from platekit.errors import GeometryError
 from platekit.geometry.chains import Contour, circle, closed_polyline
-from platekit.geometry.corners import chamfer, fillet
+from platekit.geometry.corners import chamfer, fillet, is_number
 from platekit.geometry.curves import Arc, Line, Segment
 from platekit.geometry.motion import Motion
 from platekit.geometry.points import SAME_POINT_MM, Pair, Point, as_point, between, polar
@@ -25,9 +25,8 @@ def require_size(value_mm: float, name: str) -> float:
     Raises:
         GeometryError: It is not; the message gives `name` and the value.
     """
-    if not (isinstance(value_mm, (int, float)) and math.isfinite(value_mm) and value_mm > 0):
-        shown = f"{value_mm:g}" if isinstance(value_mm, (int, float)) else repr(value_mm)
-        raise GeometryError(f"{name} is {shown} mm", remedy="give a finite length above 0")
+    if not (is_number(value_mm) and math.isfinite(value_mm) and value_mm > 0):
+        raise GeometryError(f"{name} is {value_mm} mm", remedy="give a finite length above 0")
     return float(value_mm)
 
 
@@ -192,7 +191,7 @@ def regular_polygon(
     Raises:
         GeometryError: Fewer than 3 sides, a size that cannot be, both sizes or neither.
     """
-    if not isinstance(sides, int) or sides < 3:
+    if not (is_number(sides) and sides == int(sides)) or sides < 3:
         raise GeometryError(f"a polygon has {sides!r} sides", remedy="give at least 3")
     if (across_flats_mm is None) == (circle_mm is None):
         raise GeometryError(

@@ -150,28 +150,32 @@ def _span(low: float, high: float) -> str:
 def thin_webs(
     edge: Profile, features: Sequence[Placed], *, part: str, least_mm: float, source: str
 ) -> tuple[Finding, ...]:
-    """Return a finding for each pair of features, or feature and edge, with too thin a web."""
+    """Return a finding for each pair of features, or feature and edge, with too thin a web.
+
+    A feature that states the web it leaves is held to that where it asks for less.
+    """
     rings = [_Ring(EDGE, ring) for ring in edge.rings]
     rings += [_Ring(one.name, cut) for one in features if not one.opens_edge for cut in one.cuts]
+    stated = {one.name: one.web_mm for one in features if one.web_mm is not None}
     told: set[tuple[str, str]] = set()
     found: list[Finding] = []
     for gap in gaps_within([ring.contour for ring in rings], within_mm=least_mm):
-        names = sorted((rings[gap.first].owner, rings[gap.second].owner))
-        pair = (names[0], names[1])
-        if gap.width_mm >= least_mm or pair in told:
+        first, second = sorted((rings[gap.first].owner, rings[gap.second].owner))
+        limit = min([least_mm, *(stated[name] for name in (first, second) if name in stated)])
+        if gap.width_mm >= limit - SAME_POINT_MM or (first, second) in told:
             continue
-        told.add(pair)
+        told.add((first, second))
         found.append(
             Finding(
                 severity=Severity.WARNING,
                 part=part,
-                feature=_pair_name(pair),
-                measure=_pair_measure(pair),
+                feature=_pair_name((first, second)),
+                measure=_pair_measure((first, second)),
                 value=gap.width_mm,
-                limit=least_mm,
+                limit=limit,
                 unit="mm",
                 source=source,
-                remedy="move them apart, make them smaller, or take a stronger sheet",
+                remedy="move them apart, make them smaller, or take a thinner sheet",
             )
         )
     return tuple(found)
@@ -188,9 +192,7 @@ def _pair_measure(pair: tuple[str, str]) -> str:
     return "web within it" if pair[0] == pair[1] else "web between them"
 
 
-def crowded_rooms(
-    edge: Profile, features: Sequence[Placed], *, part: str
-) -> tuple[Finding, ...]:
+def crowded_rooms(edge: Profile, features: Sequence[Placed], *, part: str) -> tuple[Finding, ...]:
     """Return a finding where a cut of one feature enters the room another one needs."""
     cuts = [_Ring(one.name, cut) for one in features if not one.opens_edge for cut in one.cuts]
     found: list[Finding] = []
@@ -228,13 +230,10 @@ def stray_marks(profile: Profile, features: Sequence[Placed], *, part: str) -> t
                 owners.append(one.name)
                 paths.append(mark.path)
     astray = {
-        owners[gap.first]
-        for gap in gaps_between(paths, profile.rings, within_mm=SAME_POINT_MM)
+        owners[gap.first] for gap in gaps_between(paths, profile.rings, within_mm=SAME_POINT_MM)
     }
     astray |= {
-        owner
-        for owner, path in zip(owners, paths, strict=True)
-        if not profile.contains(path.start)
+        owner for owner, path in zip(owners, paths, strict=True) if not profile.contains(path.start)
     }
     return tuple(
         Finding(

@@ -11,7 +11,7 @@ from platekit.geometry.motion import STILL, Motion
 from platekit.geometry.points import Point
 from platekit.hardware.items import Item
 from platekit.panel.part import Mark
-from platekit.panel.places import Place, centre
+from platekit.panel.places import MIDDLE, Place
 
 if TYPE_CHECKING:
     from platekit.panel.plate import Plate
@@ -30,6 +30,8 @@ class Feature:
         rooms: What other cuts and the edge should keep out of: under a lock nut, say.
         at: Where its origin goes: a place, or plain (x, y) in plate coordinates.
         turn_deg: Turned by this much first, counter-clockwise.
+        web_mm: Material it leaves on purpose, between its own cuts or to others; webs down to
+            this are no finding. None where it says nothing of the kind.
         opens_edge: Whether its cuts are meant to run out over the plate's edge.
         upright: Whether it must never be mirrored: lettering.
     """
@@ -40,8 +42,9 @@ class Feature:
     marks: tuple[Mark, ...] = ()
     items: tuple[Item, ...] = ()
     rooms: tuple[Contour, ...] = ()
-    at: Place | tuple[float, float] = centre()
+    at: Place | tuple[float, float] = MIDDLE
     turn_deg: float = 0.0
+    web_mm: float | None = None
     opens_edge: bool = False
     upright: bool = False
 
@@ -77,6 +80,7 @@ class Placed:
         marks: Lines to be scored or noted.
         items: Bought things it asks for.
         rooms: What other cuts and the edge should keep out of.
+        web_mm: Material it leaves on purpose; None where it says nothing of the kind.
         opens_edge: Whether its cuts run out over the plate's edge on purpose.
     """
 
@@ -87,6 +91,7 @@ class Placed:
     marks: tuple[Mark, ...] = ()
     items: tuple[Item, ...] = ()
     rooms: tuple[Contour, ...] = ()
+    web_mm: float | None = None
     opens_edge: bool = False
 
     @property
@@ -121,5 +126,6 @@ def placed(feature: Feature, *, motion: Motion, name: str) -> Placed:
         marks=tuple(mark.moved(motion) for mark in feature.marks),
         items=feature.items,
         rooms=tuple(room.moved(motion) for room in feature.rooms),
+        web_mm=feature.web_mm,
         opens_edge=feature.opens_edge,
     )

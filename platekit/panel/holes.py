@@ -13,7 +13,7 @@ from platekit.hardware.keys import key_for
 from platekit.hardware.patterns import bolt_circle_points, rectangle_points
 from platekit.panel.feature import Feature
 from platekit.panel.measures import require_angle, require_count, require_length
-from platekit.panel.places import PlaceOrPoint, centre
+from platekit.panel.places import MIDDLE, PlaceOrPoint
 
 ORIGIN = Point(0.0, 0.0)
 # A spigot slides into its bore by hand on a laser-cut edge; common practice, no source.
@@ -45,7 +45,7 @@ def _circles(points: tuple[Point, ...], diameter_mm: float) -> tuple[Contour, ..
 
 
 def hole(
-    size: float | str, *, at: PlaceOrPoint = centre(), fit: str = "medium", name: str = ""
+    size: float | str, *, at: PlaceOrPoint = MIDDLE, fit: str = "medium", name: str = ""
 ) -> Feature:
     """Return a round hole.
 
@@ -60,9 +60,7 @@ def hole(
         PartError: A diameter that cannot be.
     """
     diameter = hole_diameter_mm(size, fit=fit)
-    return Feature(
-        kind=hole_kind(size), name=name, cuts=_circles((ORIGIN,), diameter), at=at
-    )
+    return Feature(kind=hole_kind(size), name=name, cuts=_circles((ORIGIN,), diameter), at=at)
 
 
 def bolt_circle(
@@ -71,7 +69,7 @@ def bolt_circle(
     *,
     pcd_mm: float,
     start_deg: float = 0.0,
-    at: PlaceOrPoint = centre(),
+    at: PlaceOrPoint = MIDDLE,
     fit: str = "medium",
     name: str = "",
 ) -> Feature:
@@ -106,7 +104,7 @@ def bolt_rectangle(
     height_mm: float,
     size: float | str,
     *,
-    at: PlaceOrPoint = centre(),
+    at: PlaceOrPoint = MIDDLE,
     turn_deg: float = 0.0,
     fit: str = "medium",
     name: str = "",
@@ -137,7 +135,7 @@ def bolt_rectangle(
 def hub_face(
     designation: str,
     *,
-    at: PlaceOrPoint = centre(),
+    at: PlaceOrPoint = MIDDLE,
     start_deg: float = 0.0,
     fit: str = "medium",
     pilot: bool = True,
@@ -172,7 +170,7 @@ def d_bore(
     across_flat_mm: float,
     *,
     clearance_mm: float = 0.0,
-    at: PlaceOrPoint = centre(),
+    at: PlaceOrPoint = MIDDLE,
     turn_deg: float = 0.0,
     name: str = "",
 ) -> Feature:
@@ -204,7 +202,7 @@ def double_d_bore(
     across_flats_mm: float,
     *,
     clearance_mm: float = 0.0,
-    at: PlaceOrPoint = centre(),
+    at: PlaceOrPoint = MIDDLE,
     turn_deg: float = 0.0,
     name: str = "",
 ) -> Feature:
@@ -237,7 +235,7 @@ def keyed_bore(
     key_width_mm: float | None = None,
     key_depth_mm: float | None = None,
     clearance_mm: float = 0.0,
-    at: PlaceOrPoint = centre(),
+    at: PlaceOrPoint = MIDDLE,
     turn_deg: float = 0.0,
     name: str = "",
 ) -> Feature:
@@ -279,7 +277,7 @@ def bearing_seat(
     designation: str,
     *,
     fit: str = "H7",
-    at: PlaceOrPoint = centre(),
+    at: PlaceOrPoint = MIDDLE,
     bought: bool = True,
     name: str = "",
 ) -> Feature:

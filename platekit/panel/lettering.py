@@ -63,9 +63,7 @@ def centred_text(text: str, *, height_mm: float, turn_deg: float = 0.0) -> tuple
 def _cell(letter: str) -> tuple[int, tuple[tuple[Segment, ...], ...]]:
     if letter not in STROKES:
         known = "".join(sorted(LETTERS - {" "}))
-        raise PartError(
-            f"the letter {letter!r} has no strokes", remedy=f"use spaces and {known}"
-        )
+        raise PartError(f"the letter {letter!r} has no strokes", remedy=f"use spaces and {known}")
     width, strokes = STROKES[letter]
     return width, tuple(_stroke(stroke) for stroke in strokes.split("|") if stroke)
 

@@ -66,14 +66,18 @@ def require_angle(value: float, name: str) -> float:
     return number
 
 
+def is_whole(value: object) -> bool:
+    """Return whether `value` is a whole number; True and False are not."""
+    return isinstance(value, int) and not isinstance(value, bool)
+
+
 def require_count(value: int, name: str, *, least: int = 1) -> int:
     """Return `value` as a whole number from `least` to 10000.
 
     Raises:
         PartError: It is not.
     """
-    whole = isinstance(value, int) and not isinstance(value, bool)
-    if not whole or not least <= value <= LARGEST_COUNT:
+    if not is_whole(value) or not least <= value <= LARGEST_COUNT:
         raise PartError(
             f"{name} is {value!r}", remedy=f"give a whole number from {least} to {LARGEST_COUNT}"
         )

@@ -13,6 +13,7 @@ from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.hardware.items import Item
 from platekit.materials.sheets import Sheet
+from platekit.panel.measures import is_whole
 
 MarkLayer = Literal["score", "note"]
 LARGEST_QUANTITY = 10_000  # nobody cuts more of one part; a slipped digit does
@@ -87,7 +88,7 @@ def require_safe_name(name: str) -> None:
             spaces, "-" and "_", begins or ends with a space, or is a reserved device name.
     """
     remedy = "use up to 64 letters, digits, spaces, - and _"
-    if not isinstance(name, str) or not name.strip():
+    if not _says_something(name):
         raise PartError(f"a part's name is {name!r}, which is empty", remedy=remedy)
     if len(name) > LONGEST_NAME:
         raise PartError(f"the part name {name[:20]!r}... has {len(name)} letters", remedy=remedy)
@@ -103,14 +104,17 @@ def require_safe_name(name: str) -> None:
         )
 
 
+def _says_something(name: object) -> bool:
+    return isinstance(name, str) and bool(name.strip())
+
+
 def require_quantity(quantity: int, *, part: str) -> None:
     """Raise unless `quantity` is a whole number from 1 to 10000.
 
     Raises:
         PartError: It is not.
     """
-    whole = isinstance(quantity, int) and not isinstance(quantity, bool)
-    if not whole or not 1 <= quantity <= LARGEST_QUANTITY:
+    if not is_whole(quantity) or not 1 <= quantity <= LARGEST_QUANTITY:
         raise PartError(
             f"quantity is {quantity!r}",
             part=part,

@@ -85,6 +85,9 @@ def centre(dx_mm: float = 0.0, dy_mm: float = 0.0) -> Place:
     return _Centre(require_shift(dx_mm, "dx_mm"), require_shift(dy_mm, "dy_mm"))
 
 
+MIDDLE: Place = centre()
+
+
 @dataclass(frozen=True, slots=True)
 class _FromEdges:
     left_mm: float | None

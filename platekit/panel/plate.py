@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, fields
 from functools import cached_property
+from typing import TypeGuard
 
 from platekit.errors import PartError, UnknownNameError, concerning
 from platekit.findings import Finding
@@ -151,8 +152,7 @@ class Plate:
             spots = spots_at(feature.at, self.frame)
             names = self._names_for(feature, len(spots))
         new = tuple(
-            placed(feature, motion=spot, name=name)
-            for spot, name in zip(spots, names, strict=True)
+            placed(feature, motion=spot, name=name) for spot, name in zip(spots, names, strict=True)
         )
         return self._changed(features=(*self.features, *new))
 
@@ -240,9 +240,7 @@ class Plate:
         own = self.least_web_mm is not None
         least = self.least_web_mm if self.least_web_mm is not None else self.sheet.least_web_mm
         source = "asked for on the plate" if own else "common practice, no source"
-        webs = thin_webs(
-            self.edge, self.features, part=self.name, least_mm=least, source=source
-        )
+        webs = thin_webs(self.edge, self.features, part=self.name, least_mm=least, source=source)
         rooms = crowded_rooms(self.edge, self.features, part=self.name)
         return webs + rooms + stray_marks(self.profile, self.features, part=self.name)
 
@@ -266,12 +264,16 @@ class Plate:
         )
 
 
+def _all_profiles(outline: object) -> TypeGuard[tuple[Profile, ...]]:
+    return isinstance(outline, tuple) and all(isinstance(piece, Profile) for piece in outline)
+
+
 def _one_piece(outline: Outline) -> Profile:
     if isinstance(outline, Contour):
         return Profile(outline)
     if isinstance(outline, Profile):
         return outline
-    if isinstance(outline, tuple) and all(isinstance(piece, Profile) for piece in outline):
+    if _all_profiles(outline):
         if len(outline) == 1:
             return outline[0]
         if not outline:

@@ -1,0 +1,213 @@
+"""Faces of bought parts: what a motor, an encoder, a gland or a switch needs cut."""
+
+from __future__ import annotations
+
+import math
+
+from platekit.errors import PartError
+from platekit.geometry.chains import Contour, circle
+from platekit.geometry.points import Point
+from platekit.geometry.shapes import keyed_circle, rectangle, slot
+from platekit.hardware import cutouts, encoders, motor_faces
+from platekit.panel.feature import Feature
+from platekit.panel.holes import ORIGIN, PILOT_CLEARANCE_MM, hole_diameter_mm
+from platekit.panel.measures import require_angle, require_length
+from platekit.panel.places import MIDDLE, PlaceOrPoint
+
+
+def _moving_hole(at: Point, diameter_mm: float, *, travel_mm: float, along_deg: float) -> Contour:
+    """Return a hole, or the slot in which what passes it can move by `travel_mm`."""
+    if travel_mm == 0.0:
+        return circle(at, diameter_mm=diameter_mm)
+    return slot(diameter_mm + travel_mm, diameter_mm, centre=at, angle_deg=along_deg)
+
+
+def _face(
+    points: tuple[Point, ...],
+    *,
+    hole_mm: float,
+    pilot_mm: float,
+    turn_deg: float,
+    travel_mm: float,
+    travel_deg: float,
+) -> tuple[Contour, ...]:
+    along = travel_deg - turn_deg  # the feature is turned later; the travel is meant on the plate
+    cuts = [_moving_hole(ORIGIN, pilot_mm, travel_mm=travel_mm, along_deg=along)]
+    cuts += [_moving_hole(at, hole_mm, travel_mm=travel_mm, along_deg=along) for at in points]
+    return tuple(cuts)
+
+
+def motor_face(
+    designation: str,
+    *,
+    at: PlaceOrPoint = MIDDLE,
+    turn_deg: float = 0.0,
+    fit: str = "medium",
+    pilot_clearance_mm: float = PILOT_CLEARANCE_MM,
+    travel_mm: float = 0.0,
+    travel_deg: float = 0.0,
+    name: str = "",
+) -> Feature:
+    """Return the pilot bore and fixing holes for a motor or gearbox, slotted if it must move.
+
+    The screws' clearance holes come from the thread that holds the face. With a travel every
+    hole becomes a slot, so that a belt can be tensioned; `at` is the middle of the travel.
+
+    Args:
+        designation: ``"NEMA 34"``, ``"IEC 63 B14"``...
+        at: Axis of the motor.
+        turn_deg: Turned by this much, counter-clockwise.
+        fit: "fine", "medium" or "coarse" holes.
+        pilot_clearance_mm: How much larger than the pilot its bore is, on diameter; the default
+            slides in by hand (common practice, no source).
+        travel_mm: How far the motor can be moved in all; 0 for none.
+        travel_deg: Direction of the travel on the plate, counter-clockwise from +x.
+        name: Name of its own.
+
+    Raises:
+        UnknownNameError: An unknown face or fit; the message lists the known ones.
+        PartError: A size that cannot be.
+    """
+    face = motor_faces.motor_face(designation)
+    turn = require_angle(turn_deg, "turn_deg")
+    play = require_length(pilot_clearance_mm, "pilot_clearance_mm", zero=True)
+    cuts = _face(
+        face.hole_points,
+        hole_mm=hole_diameter_mm(face.screw, fit=fit),
+        pilot_mm=face.pilot_diameter_mm + play,
+        turn_deg=turn,
+        travel_mm=require_length(travel_mm, "travel_mm", zero=True),
+        travel_deg=require_angle(travel_deg, "travel_deg"),
+    )
+    return Feature(
+        kind=f"motor face {face.designation}", name=name, cuts=cuts, at=at, turn_deg=turn
+    )
+
+
+def encoder_face(
+    designation: str,
+    *,
+    at: PlaceOrPoint = MIDDLE,
+    turn_deg: float = 0.0,
+    fit: str = "medium",
+    pilot_clearance_mm: float = PILOT_CLEARANCE_MM,
+    travel_mm: float = 0.0,
+    travel_deg: float = 0.0,
+    bought: bool = True,
+    name: str = "",
+) -> Feature:
+    """Return the pilot bore and fixing holes for an encoder, slotted if it must move.
+
+    Args:
+        designation: ``"58 mm clamping flange"``.
+        at: Axis of the encoder.
+        turn_deg: Turned by this much, counter-clockwise.
+        fit: "fine", "medium" or "coarse" holes.
+        pilot_clearance_mm: How much larger than the pilot its bore is, on diameter.
+        travel_mm: How far it can be moved in all, for belt tension; 0 for none.
+        travel_deg: Direction of the travel on the plate, counter-clockwise from +x.
+        bought: Whether to put the encoder on the bill.
+        name: Name of its own.
+
+    Raises:
+        UnknownNameError: An unknown body or fit; the message lists the known ones.
+        PartError: A size that cannot be.
+    """
+    body = encoders.encoder_body(designation)
+    turn = require_angle(turn_deg, "turn_deg")
+    play = require_length(pilot_clearance_mm, "pilot_clearance_mm", zero=True)
+    cuts = _face(
+        body.hole_points,
+        hole_mm=hole_diameter_mm(body.screw, fit=fit),
+        pilot_mm=body.pilot_diameter_mm + play,
+        turn_deg=turn,
+        travel_mm=require_length(travel_mm, "travel_mm", zero=True),
+        travel_deg=require_angle(travel_deg, "travel_deg"),
+    )
+    items = (body.item(),) if bought else ()
+    return Feature(
+        kind=f"encoder face {body.designation}",
+        name=name,
+        cuts=cuts,
+        items=items,
+        at=at,
+        turn_deg=turn,
+    )
+
+
+def cable_gland(
+    thread: str, *, at: PlaceOrPoint = MIDDLE, bought: bool = True, name: str = ""
+) -> Feature:
+    """Return the hole for a cable gland; its lock nut's room is watched.
+
+    Args:
+        thread: ``"M20"``.
+        at: Where; several places give several numbered holes.
+        bought: Whether to put the gland on the bill.
+        name: Name of its own.
+
+    Raises:
+        UnknownNameError: An unknown gland; the message lists the known ones.
+    """
+    gland = cutouts.cable_gland(thread)
+    return Feature(
+        kind=f"cable gland {gland.thread}",
+        name=name,
+        cuts=(circle(ORIGIN, diameter_mm=gland.hole_diameter_mm),),
+        items=(gland.item(),) if bought else (),
+        rooms=(circle(ORIGIN, diameter_mm=gland.room_mm),),
+        at=at,
+    )
+
+
+def panel_cutout(
+    designation: str,
+    *,
+    at: PlaceOrPoint = MIDDLE,
+    turn_deg: float = 0.0,
+    fit: str = "medium",
+    bought: bool = True,
+    name: str = "",
+) -> Feature:
+    """Return the opening for a switch, socket or other panel device; its room is watched.
+
+    Args:
+        designation: ``"emergency stop 22 mm"``.
+        at: Where; several places give several numbered openings.
+        turn_deg: Turned by this much, counter-clockwise; a key notch lies at the top.
+        fit: "fine", "medium" or "coarse", for fixing holes.
+        bought: Whether to put the device on the bill.
+        name: Name of its own.
+
+    Raises:
+        UnknownNameError: An unknown device; the message lists the known ones.
+    """
+    device = cutouts.panel_cutout(designation)
+    cuts = [_opening(device)]
+    if device.screw:
+        screw_mm = hole_diameter_mm(device.screw, fit=fit)
+        cuts += [circle(point, diameter_mm=screw_mm) for point in device.screw_points]
+    return Feature(
+        kind=device.designation,
+        name=name,
+        cuts=tuple(cuts),
+        items=(device.item(),) if bought else (),
+        rooms=(circle(ORIGIN, diameter_mm=device.room_mm),),
+        at=at,
+        turn_deg=require_angle(turn_deg, "turn_deg"),
+    )
+
+
+def _opening(device: cutouts.PanelCutout) -> Contour:
+    if device.width_mm is not None and device.height_mm is not None:
+        return rectangle(
+            device.width_mm, device.height_mm, fillet_mm=device.corner_mm or 0.0, centre=ORIGIN
+        )
+    if device.diameter_mm is None:
+        raise PartError(f"the opening of {device.designation} has no size", remedy="mend its row")
+    if device.notch_width_mm is None or device.notch_height_mm is None:
+        return circle(ORIGIN, diameter_mm=device.diameter_mm)
+    depth = device.notch_height_mm - device.diameter_mm
+    if depth <= 0 or not math.isfinite(depth):
+        raise PartError(f"the notch of {device.designation} is hidden", remedy="mend its row")
+    return keyed_circle(device.diameter_mm, key_width_mm=device.notch_width_mm, key_depth_mm=depth)
