@@ -29,17 +29,17 @@ class Parser(argparse.ArgumentParser):
 
 def parser() -> Parser:
     """Return the parser of the whole command line."""
-    return _whole()[0]
+    return _parsers()[0]
 
 
 def make_help(recipe: Path | None, *, alone: bool = False) -> str:
     """Return the help of ``make``, or of a recipe that is run by itself."""
     if recipe is not None and alone:
         return script_parser(prog=recipe.name).format_help()
-    return _whole()[1].format_help()
+    return _parsers()[1].format_help()
 
 
-def _whole() -> tuple[Parser, Parser]:
+def _parsers() -> tuple[Parser, Parser]:
     whole = Parser(
         prog="platekit",
         description="From a short Python recipe to cut files: flat plates for a laser, nested "
@@ -172,9 +172,7 @@ def spacing(given: argparse.Namespace) -> Spacing:
     Raises:
         NestingError: A value is out of range.
     """
-    return Spacing(
-        gap_mm=given.gap, margin_mm=given.margin, seconds=given.seconds, seed=given.seed
-    )
+    return Spacing(gap_mm=given.gap, margin_mm=given.margin, seconds=given.seconds, seed=given.seed)
 
 
 def _add_nest_options(to: argparse.ArgumentParser) -> None:
@@ -230,8 +228,7 @@ def _add_spacing(
         "--seconds",
         type=_number,
         metavar="S",
-        help="time to look for a denser nest (default: it ends by itself, and the same "
-        "everywhere)",
+        help="time to look for a denser nest (default: it ends by itself, and the same everywhere)",
     )
     nesting.add_argument(
         "--seed",

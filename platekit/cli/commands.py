@@ -11,8 +11,10 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from platekit.cli.arguments import UsageError, parser, script_parser
+from platekit.cli.recipe_help import print_make_help
 from platekit.cli.terminal import complain, hush
 from platekit.errors import PlatekitError, RecipeError
+from platekit.job.recipe import Recipe, load_recipe, recipe_of
 from platekit.job.slips import RECIPE_MODULE
 
 # What the exit status says.
@@ -67,38 +69,35 @@ def _run(words: list[str]) -> int:
 
         return write_first_recipe(given.name)
     if given.command == "nest":
-        from platekit.cli.nest import nest_lists
+        from platekit.cli.nest import nest_files
 
-        return nest_lists(given)
+        return nest_files(given)
     if given.command == "make":
         return _make_file(given)
     raise UsageError("no command given", remedy="platekit --help shows them")
 
 
 def _make_file(given: argparse.Namespace) -> int:
-    from platekit.cli.make import make_recipe, print_make_help
-
     if given.recipe is None:
         if given.wants_help:
             return print_make_help(None)
         raise UsageError("no recipe given", remedy="platekit make RECIPE.py")
-    from platekit.job.recipe import load_recipe
-
-    recipe = load_recipe(given.recipe)
-    return print_make_help(recipe) if given.wants_help else make_recipe(recipe, given)
+    return _make(load_recipe(given.recipe), given)
 
 
 def _run_alone(function: Callable[..., object]) -> int:
-    from platekit.cli.make import make_recipe, print_make_help
-    from platekit.job.recipe import recipe_of
-
     if not inspect.isfunction(function):
         raise RecipeError(f"run_recipe was given {function!r}", remedy="give it the function")
     path = Path(inspect.unwrap(function).__code__.co_filename)
     given = script_parser(prog=path.name).parse_args(sys.argv[1:])
-    recipe = recipe_of(function, path=path)
+    return _make(recipe_of(function, path=path), given, alone=True)
+
+
+def _make(recipe: Recipe, given: argparse.Namespace, *, alone: bool = False) -> int:
     if given.wants_help:
-        return print_make_help(recipe, alone=True)
+        return print_make_help(recipe, alone=alone)
+    from platekit.cli.make import make_recipe  # heavy: the whole chain
+
     return make_recipe(recipe, given)
 
 

@@ -55,3 +55,58 @@ def write_first_recipe(name: str, *, folder: Path = Path()) -> int:
     say(f"  its parameters:  platekit make {path} --help")
     say(f"  its cut files:   platekit make {path}")
     return 0
+
+
+def first_recipe(name: str) -> str:
+    """Return the text of a first recipe whose function is called `name`."""
+    return _FIRST.replace("NAME", name)
+
+
+_FIRST = '''"""A first recipe: change it, and make it again.
+
+platekit make NAME.py            its cut files, in out/NAME
+platekit make NAME.py --help     its parameters, and all else that can be asked for
+"""
+
+from platekit import (
+    Plate,
+    Sheet,
+    birch_plywood,
+    bolt_circle,
+    corners,
+    hole,
+    rectangle,
+    run_recipe,
+)
+
+
+def NAME(
+    sheet: Sheet = birch_plywood(6.0),
+    *,
+    width_mm: float = 120.0,
+    height_mm: float = 100.0,
+    bore_mm: float = 40.0,
+    pcd_mm: float = 60.0,
+    bolts: int = 4,
+) -> Plate:
+    """A plate that holds a motor by its face.
+
+    Args:
+        sheet: What it is cut from; its measured thickness comes with the job.
+        width_mm: Width of the plate.
+        height_mm: Height of the plate.
+        bore_mm: Diameter of the hole in the middle.
+        pcd_mm: Diameter of the circle on which the bolts stand.
+        bolts: How many M5 bolts hold the motor.
+    """
+    plate = Plate("NAME", sheet, rectangle(width_mm, height_mm, fillet_mm=8.0))
+    return plate.with_features(
+        hole(bore_mm, name="motor bore"),
+        bolt_circle(bolts, "M5", pcd_mm=pcd_mm, start_deg=45.0, name="motor bolts"),
+        hole("M6", at=corners(inset_mm=12.0), name="foot"),
+    )
+
+
+if __name__ == "__main__":
+    run_recipe(NAME)
+'''

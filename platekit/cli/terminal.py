@@ -24,6 +24,11 @@ def tinted(text: str, colour: int, *, stream: TextIO) -> str:
     return f"\x1b[{colour}m{text}\x1b[0m" if colours_wanted(stream) else text
 
 
+def counted(number: int, noun: str) -> str:
+    """Return ``1 sheet``, ``2 sheets``."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
 def say(text: str = "") -> None:
     """Print a line of the answer; a reader that has gone away is no fault of ours."""
     try:

@@ -1,0 +1,58 @@
+"""From what a recipe gave back to parts, bought things, and the names of features."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from platekit.assembly import Assembly
+from platekit.findings import Finding
+from platekit.hardware import Item, gathered
+from platekit.job.beams import Named
+from platekit.panel.part import Part
+from platekit.panel.plate import Plate
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Given:
+    """What a recipe gave, drawn up.
+
+    Attributes:
+        parts: Every part; the same one may stand here several times.
+        items: Every bought thing, those of every copy of every part included.
+        findings: What was noticed between the parts.
+        named: Features by part name, in the part's coordinates.
+    """
+
+    parts: tuple[Part, ...]
+    items: tuple[Item, ...]
+    findings: tuple[Finding, ...]
+    named: Named
+
+
+def resolved(made: Plate | Assembly) -> Given:
+    """Return the parts of a plate or an assembly.
+
+    Raises:
+        PartError: Something in it cannot be made as asked.
+    """
+    if isinstance(made, Plate):
+        part = made.part()
+        items = [item.times(part.quantity) for item in part.items]
+        return Given(
+            parts=(part,),
+            items=gathered(items),
+            findings=(),
+            named={part.name: made.features},
+        )
+    done = made.resolve()
+    return Given(
+        parts=done.parts,
+        items=gathered(done.items),
+        findings=done.findings,
+        named={plate.name: plate.features for plate in _plates(made)},
+    )
+
+
+def _plates(assembly: Assembly) -> Iterable[Plate]:
+    return (plate for panel in assembly.panels for plate in panel.layers)

@@ -1,0 +1,240 @@
+"""The chain: recipe, plates, parts, beam, stock, drawings, files. Each step a plain call."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from platekit import __version__
+from platekit.export.bill import BillKind, BillLine, bill_csv, merged_bill
+from platekit.export.build import (
+    BeamInput,
+    BuildRecord,
+    Inputs,
+    PartRecord,
+    PlacementRecord,
+    SheetInput,
+    SheetRecord,
+    build_json,
+    file_records,
+)
+from platekit.findings import Finding, Severity
+from platekit.hardware import Item
+from platekit.job.beams import CutPart, cut_part
+from platekit.job.drawings import cut_files
+from platekit.job.kinds import kinds_of
+from platekit.job.options import Options
+from platekit.job.parameters import Value, plain, values_of
+from platekit.job.progress import Progress, unheard
+from platekit.job.recipe import Recipe
+from platekit.job.resolving import resolved
+from platekit.job.sheets import job_sheet
+from platekit.job.stocking import StockedSheet, lay_on_stock
+from platekit.materials import Beam, Sheet, beam_for, sheet_findings
+from platekit.panel.part import Part
+
+BILL = "bill_of_materials.csv"
+RECORD = "build.json"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Build:
+    """What one run made.
+
+    Attributes:
+        recipe: Name of the recipe.
+        sheet: The sheet it was made for.
+        beam: The beam it was made for.
+        parts: Every kind of part.
+        sheets: The nested sheets.
+        findings: What the checks said, the gravest first.
+        files: Every file to write, by its path in the run's folder.
+    """
+
+    recipe: str
+    sheet: Sheet
+    beam: Beam
+    parts: tuple[Part, ...]
+    sheets: tuple[StockedSheet, ...]
+    findings: tuple[Finding, ...]
+    files: Mapping[str, str]
+
+    @property
+    def withheld(self) -> bool:
+        """Whether a finding says stop, so that there are no cut files."""
+        return any(finding.severity is Severity.STOP for finding in self.findings)
+
+
+def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> Build:
+    """Return what `recipe` comes out as; nothing is written.
+
+    A finding that says stop withholds the cut files: parts and sheets. The bill and the record
+    are there all the same.
+
+    Raises:
+        PlatekitError: The recipe, an option, a part or the stock is at fault; the message names
+            it.
+    """
+    sheet = job_sheet(recipe.sheet, options=options)
+    beam = beam_for(sheet, kerf_mm=options.kerf_mm)
+    values = values_of(recipe.parameters, chosen=options.chosen)
+    progress("running the recipe")
+    made = recipe.call(sheet, values=values)
+    progress("dealing out the joints")
+    given = resolved(made)
+    parts = kinds_of(given.parts)
+    progress("compensating for the beam")
+    cut = tuple(
+        cut_part(
+            part,
+            beam=beam if part.sheet == sheet else beam_for(part.sheet, kerf_mm=options.kerf_mm),
+            join=options.join,
+            named=given.named,
+        )
+        for part in parts
+    )
+    stocked = lay_on_stock(cut, spacing=options.spacing, progress=progress)
+    findings = _ordered(
+        (
+            *(
+                one
+                for kind in dict.fromkeys(part.sheet for part in parts)
+                for one in sheet_findings(kind)
+            ),
+            *given.findings,
+            *(one for part in parts for one in part.findings),
+            *(one for part in cut for one in part.findings),
+            *stocked.findings,
+        )
+    )
+    build = Build(
+        recipe=recipe.name,
+        sheet=sheet,
+        beam=beam,
+        parts=parts,
+        sheets=stocked.sheets,
+        findings=findings,
+        files={},
+    )
+    bill = _bill(parts, stocked.sheets, given.items)
+    files: dict[str, str] = {}
+    if not build.withheld:
+        progress("drawing the cut files")
+        files = cut_files(cut, stocked.sheets, dxf=options.dxf)
+    files[BILL] = bill_csv(bill)
+    record = BuildRecord(
+        platekit=__version__,
+        recipe=recipe.name,
+        inputs=_inputs(sheet, beam, values, options),
+        parts=tuple(map(_part_record, cut)),
+        sheets=tuple(map(_sheet_record, stocked.sheets)),
+        bill_of_materials=bill,
+        findings=findings,
+        files=file_records(files),
+    )
+    files[RECORD] = build_json(record)
+    return replace(build, files=files)
+
+
+def _ordered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return each finding once, the gravest first and otherwise in the order found."""
+    return tuple(sorted(dict.fromkeys(findings), key=lambda finding: -finding.severity))
+
+
+def _bill(
+    parts: Iterable[Part], sheets: Iterable[StockedSheet], items: Iterable[Item]
+) -> tuple[BillLine, ...]:
+    """Return what to cut and what to buy.
+
+    Args:
+        parts: Every kind of part.
+        sheets: The nested sheets.
+        items: Bought things for the whole, those of every copy of every part included.
+    """
+    lines = [
+        BillLine(
+            kind=BillKind.PART,
+            name=part.name,
+            quantity=part.quantity,
+            material=part.sheet.material.name,
+            thickness_mm=part.sheet.thickness_mm,
+            size_mm=_size(part),
+        )
+        for part in parts
+    ]
+    lines += [
+        BillLine(
+            kind=BillKind.SHEET,
+            name=one.sheet.name,
+            quantity=1,
+            material=one.sheet.material.name,
+            thickness_mm=one.sheet.thickness_mm,
+            size_mm=(one.nested.width_mm, one.nested.height_mm),
+        )
+        for one in sheets
+    ]
+    lines += [
+        BillLine(
+            kind=BillKind.HARDWARE, name=item.designation, quantity=item.quantity, note=item.note
+        )
+        for item in items
+    ]
+    return merged_bill(lines)
+
+
+def _inputs(sheet: Sheet, beam: Beam, values: Mapping[str, Value], options: Options) -> Inputs:
+    spacing = options.spacing
+    return Inputs(
+        sheet=SheetInput(
+            material=sheet.material.name,
+            nominal_mm=sheet.nominal_mm,
+            thickness_mm=sheet.thickness_mm,
+        ),
+        beam=BeamInput(kerf_mm=beam.kerf_mm, source=beam.source),
+        parameters={name: plain(value) for name, value in values.items()},
+        nesting={
+            "stock": [str(size) for size in sheet.stock],
+            "gap_mm": spacing.gap_mm,
+            "margin_mm": spacing.margin_mm,
+            "seconds": spacing.seconds,
+            "seed": spacing.seed,
+        },
+    )
+
+
+def _size(part: Part) -> tuple[float, float]:
+    return part.profile.bounds.width_mm, part.profile.bounds.height_mm
+
+
+def _part_record(cut: CutPart) -> PartRecord:
+    part = cut.part
+    return PartRecord(
+        name=part.name,
+        quantity=part.quantity,
+        material=part.sheet.material.name,
+        thickness_mm=part.sheet.thickness_mm,
+        size_mm=_size(part),
+        area_mm2=part.profile.area_mm2,
+        cut_length_mm=cut.path.length_mm,
+        contours=len(cut.path.rings),
+    )
+
+
+def _sheet_record(one: StockedSheet) -> SheetRecord:
+    return SheetRecord(
+        size_mm=(one.nested.width_mm, one.nested.height_mm),
+        used_length_mm=one.nested.used_length_mm,
+        utilisation=one.nested.utilisation,
+        placements=tuple(
+            PlacementRecord(
+                part=placed.part,
+                copy=placed.copy,
+                x_mm=placed.x_mm,
+                y_mm=placed.y_mm,
+                rotation_deg=placed.rotation_deg,
+            )
+            for placed in one.nested.placements
+        ),
+        material=one.sheet.material.name,
+        thickness_mm=one.sheet.thickness_mm,
+    )
