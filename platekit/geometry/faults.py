@@ -6,7 +6,7 @@ through a line is found however small the overlap.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -92,6 +92,12 @@ def find_faults(shape: Profile | Contour) -> tuple[Fault, ...]:
     met = {(f.other, f.ring) for f in meetings if f.other is not None}
     found += _misplaced(rings, met)
     return tuple(found)
+
+
+def find_crossed(rings: Sequence[Contour]) -> tuple[Fault, ...]:
+    """Return one fault for each ring that crosses or touches itself; rings may overlap freely."""
+    found = (fault for fault in _meetings(tuple(rings)) if fault.rule is Rule.SELF)
+    return tuple(sorted(found, key=lambda fault: fault.ring))
 
 
 def require_sound(shape: Profile | Contour) -> None:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from platekit.errors import GeometryError, PartError
 from platekit.findings import Finding, Severity
 from platekit.geometry.chains import Contour
-from platekit.geometry.faults import find_faults
+from platekit.geometry.faults import find_crossed, find_faults
 from platekit.geometry.gaps import Gap, gaps_between, gaps_within, nested
 from platekit.geometry.points import SAME_POINT_MM
 from platekit.geometry.profile import Profile
@@ -79,17 +79,16 @@ def require_clear(edge: Profile, new: Sequence[Placed], before: Sequence[Placed]
     _require_apart(added, others)
 
 
-def _require_simple(rings: Iterable[_Ring]) -> None:
-    for ring in rings:
-        if ring.contour.is_circle:
-            continue
-        faults = find_faults(ring.contour)
-        if faults:
-            raise PartError(
-                f"its cut crosses or touches itself at ({faults[0].at.x:g}, {faults[0].at.y:g})",
-                feature=ring.owner,
-                remedy="change its sizes",
-            )
+def _require_simple(rings: Sequence[_Ring]) -> None:
+    drawn = [ring for ring in rings if not ring.contour.is_circle]
+    if not drawn:
+        return
+    for fault in find_crossed([ring.contour for ring in drawn]):
+        raise PartError(
+            f"its cut crosses or touches itself at ({fault.at.x:g}, {fault.at.y:g})",
+            feature=drawn[fault.ring].owner,
+            remedy="change its sizes",
+        )
 
 
 def _require_apart(added: Sequence[_Ring], others: Sequence[_Ring]) -> None:
