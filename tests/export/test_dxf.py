@@ -114,7 +114,9 @@ def test_plain_flavour_holds_only_chords_within_tolerance():
 
 
 @pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning")
-@settings(max_examples=60, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+@settings(
+    max_examples=60, derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
 @given(shapes=st.lists(contours(), min_size=1, max_size=6))
 def test_gdal_reads_the_same_curves(shapes, tmp_path_factory):
     """Any contour comes back within 0.001 mm, area and length as close, through GDAL."""
@@ -132,7 +134,9 @@ def test_gdal_reads_the_same_curves(shapes, tmp_path_factory):
             assert enclosed <= 0.001 * contour.length_mm
 
 
-@settings(max_examples=60, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+@settings(
+    max_examples=60, derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
 @given(shapes=st.lists(contours(), min_size=1, max_size=6))
 def test_ezdxf_reads_the_same_curves(shapes):
     """Any contour comes back within 0.0001 mm through ezdxf, half circles at most."""

@@ -123,7 +123,9 @@ def test_circles_stay_circles_and_arcs_stay_short():
                     assert abs(segment.sweep) <= math.radians(120) + 1e-6
 
 
-@settings(max_examples=60, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+@settings(
+    max_examples=60, derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
 @given(shapes=st.lists(contours(), min_size=1, max_size=4))
 def test_another_parser_finds_the_same_curves(shapes):
     """Any contour comes back within 0.0001 mm, its area as close, right way up."""
