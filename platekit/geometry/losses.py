@@ -17,9 +17,14 @@ from platekit.geometry.boxes import grown, meeting_pairs
 from platekit.geometry.chords import chord_points
 from platekit.geometry.distance import row_distances
 from platekit.geometry.offset_careful import Outcome
+from platekit.geometry.offset_proof import filled_ring
 from platekit.geometry.offset_trim import LIMIT_MM
 from platekit.geometry.points import Point
 from platekit.geometry.tables import (
+    X0,
+    X1,
+    Y0,
+    Y1,
     Table,
     crossings_right_of,
     points_at,
@@ -76,7 +81,7 @@ def ring_losses(
     everything = tuple(range(len(source)))
     losses = []
     if outcome.approximated:
-        at = Point(float(source[0, 0]), float(source[0, 1]))
+        at = Point(float(source[0, X0]), float(source[0, Y0]))
         losses.append(Loss(kind=LossKind.APPROXIMATED, ring=ring, at=at))
     if not outcome.rings:
         at, width_mm = _widest(source)
@@ -93,10 +98,8 @@ def ring_losses(
     own = float(np.sign(signed_area(source)))
     kinds = [LossKind.SPLIT] * (turned.count(own) - 1)
     kinds += [LossKind.CLOSED_NOTCH] * turned.count(-own)
-    for kind in kinds:
-        losses.append(_neck(kind, ring, narrows, runs, source))
-    for run in runs:
-        losses.append(_run_loss(run, ring, narrows, source))
+    losses += [_neck(kind, ring, narrows, runs, source) for kind in kinds]
+    losses += [_run_loss(run, ring, narrows, source) for run in runs]
     if outcome.at_limit:
         losses.append(_limit(ring, source, growth_mm))
     return tuple(losses)
@@ -107,7 +110,7 @@ def _neck(
 ) -> Loss:
     """Return the loss at the narrowest place not yet told, and take what it explains away."""
     if not narrows:
-        return Loss(kind=kind, ring=ring, at=Point(float(source[0, 0]), float(source[0, 1])))
+        return Loss(kind=kind, ring=ring, at=Point(float(source[0, X0]), float(source[0, Y0])))
     narrow = narrows[0]
     told = [run for run in runs if narrow.rows & set(run)]
     for run in told:
@@ -147,10 +150,9 @@ def _limit(ring: int, source: Table, growth_mm: float) -> Loss:
 
 def _widest(source: Table) -> tuple[Point, float]:
     """Return centre and diameter, mm, of the largest circle inside a ring."""
-    points, _ = chord_points(source, tolerance_mm=MEASURED_ON_MM)
-    filled: shapely.Geometry = shapely.Polygon(points)
-    if not filled.is_valid:
-        filled = shapely.make_valid(filled, method="structure")
+    filled = filled_ring(source, tolerance_mm=MEASURED_ON_MM)
+    if filled.is_empty:
+        return Point(float(source[0, X0]), float(source[0, Y0])), 0.0
     radius = shapely.maximum_inscribed_circle(filled, tolerance=MEASURED_ON_MM)
     x, y = shapely.get_coordinates(radius)[0]
     return Point(float(x), float(y)), 2 * float(radius.length)
@@ -193,7 +195,7 @@ def _between(a: Table, b: Table) -> Point:
     lines = []
     for row in (a, b):
         points, _ = chord_points(row, tolerance_mm=MEASURED_ON_MM)
-        lines.append(shapely.LineString(np.vstack([points, row[:, [2, 3]]])))
+        lines.append(shapely.LineString(np.vstack([points, row[:, [X1, Y1]]])))
     way = shapely.get_coordinates(shapely.shortest_line(*lines))
     x, y = way.mean(axis=0)
     return Point(float(x), float(y))

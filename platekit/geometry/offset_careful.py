@@ -16,7 +16,7 @@ import shapely
 
 from platekit.geometry.chains import Contour
 from platekit.geometry.distance import point_distances
-from platekit.geometry.offset_proof import FINE_MM, fault, rings_of, witness_of
+from platekit.geometry.offset_proof import FINE_MM, Areal, fault, rings_of, witness_of
 from platekit.geometry.offset_rows import MovedRows, RingRows, joins, moved_rows
 from platekit.geometry.offset_trim import LIMIT_MM
 from platekit.geometry.offset_weave import Traced, woven
@@ -120,14 +120,14 @@ def _settled(ring: int, attempts: _Attempts) -> Outcome:
     return Outcome(tuple(_polylines(source, growth_mm)), at_limit, approximated=True)
 
 
-class _witnesses(dict[float, shapely.Geometry]):  # noqa: N801 - reads as what it holds
+class _witnesses(dict[float, Areal]):  # noqa: N801 - reads as what it holds
     """shapely's buffers of one ring by chord tolerance, made when first asked for."""
 
     def __init__(self, source: Table, growth_mm: float) -> None:
         super().__init__()
         self._source, self._growth_mm = source, growth_mm
 
-    def __missing__(self, tolerance_mm: float) -> shapely.Geometry:
+    def __missing__(self, tolerance_mm: float) -> Areal:
         made = witness_of(self._source, growth_mm=self._growth_mm, tolerance_mm=tolerance_mm)
         self[tolerance_mm] = made
         return made
@@ -137,7 +137,7 @@ def _holds(
     source: Table,
     made: list[Traced],
     growth_mm: float,
-    witness: shapely.Geometry,
+    witness: Areal,
     tolerance_mm: float,
 ) -> bool:
     tables = [traced.table for traced in made]
@@ -155,7 +155,8 @@ def _rebuilt(source: Table, growth_mm: float, tolerance_mm: float) -> list[Trace
         rings = rebuild_rings(outlines, sources)
     except (NotRebuiltError, shapely.GEOSException, IndexError):
         return None
-    return [_traced(ring.table, chain, number, joining) for ring in rings]
+    exact = [ring.table for ring in rings if ring is not None]
+    return [_traced(table, chain, number, joining) for table in exact]
 
 
 def _oriented(source: Table, growth_mm: float, tolerance_mm: float) -> Iterator[Floats]:

@@ -12,7 +12,7 @@ import numpy as np
 import shapely
 
 from platekit.geometry.boxes import grown, meeting_pairs
-from platekit.geometry.chords import ROUNDING_DIGITS, chord_points
+from platekit.geometry.chords import ROUNDING_DIGITS, chord_counts, chord_points
 from platekit.geometry.distance import point_distances
 from platekit.geometry.offset_rows import MovedRows, ring_areas
 from platekit.geometry.offset_trim import Trimmed
@@ -42,6 +42,10 @@ FINE_MM = 2e-4  # chords of the careful one
 THINNING = 0.012
 EXACT_MM = 2e-6  # how far the numbers of a proved ring may stand off the truth
 WITNESS_QUARTER = 2  # chords to a quarter turn in the quick witness
+LEAST_CHORD_MM = 1e-9  # what is flatter than this has no inside
+
+Areal = shapely.Polygon | shapely.MultiPolygon
+
 SAMPLED_AT = np.array([0.0, 0.25, 0.5, 0.75, 1.0])
 
 
@@ -61,6 +65,10 @@ def proved(moved: MovedRows, cut: Trimmed) -> Bools:
     # A join's chord will do here: that nothing else comes near a corner is known already.
     flat = cut.table.copy()
     flat[cut.joining, TURN] = 0.0
+    if np.min(np.diff(rows.first)) < 3:
+        held &= _drawable(rows.table, rows.ring, count) & _drawable(flat, cut.ring, count)
+        if not held.any():
+            return held
     held[held] = shapely.is_valid(_outlines(flat, cut.ring, held))
     if not held.any():
         return held
@@ -76,6 +84,13 @@ def proved(moved: MovedRows, cut: Trimmed) -> Bools:
     allowed = COARSE_MM * bent + 1.01 * shaved * turned + THINNING * reach * (length + reach)
     held[held] = single & (off <= np.bincount(rows.ring, weights=allowed, minlength=count)[held])
     return held
+
+
+def _drawable(table: Table, ring: Ints, count: int) -> Bools:
+    """Return which rings have chords enough for a polygon."""
+    chords = chord_counts(table, tolerance_mm=COARSE_MM)
+    drawable: Bools = np.bincount(ring, weights=chords, minlength=count) >= 3
+    return drawable
 
 
 def _outlines(table: Table, ring: Ints, wanted: Bools) -> np.typing.NDArray[np.object_]:
@@ -109,24 +124,33 @@ def _ends_fit(cut: Trimmed, count: int) -> Bools:
     return fits
 
 
-def counts_and_outlines(source: Table, *, growth_mm: float) -> tuple[int, list[Floats]]:
-    """Return how many rings the careful witness finds, and their points."""
-    grown_shape = witness_of(source, growth_mm=growth_mm, tolerance_mm=FINE_MM)
-    rings = rings_of(grown_shape)
-    return len(rings), rings
-
-
-def witness_of(source: Table, *, growth_mm: float, tolerance_mm: float) -> shapely.Geometry:
+def witness_of(source: Table, *, growth_mm: float, tolerance_mm: float) -> Areal:
     """Return shapely's buffer of the filled ring, its material side grown."""
-    points, _ = chord_points(source, tolerance_mm=tolerance_mm)
-    filled: shapely.Geometry = shapely.Polygon(points)
-    if not filled.is_valid:
-        filled = shapely.make_valid(filled, method="structure")
+    filled = filled_ring(source, tolerance_mm=tolerance_mm)
     by = growth_mm if signed_area(source) > 0 else -growth_mm
     reach = abs(growth_mm)
     step = np.arccos(max(1.0 - tolerance_mm / reach, 0.0))
     quarter = max(2, int(np.ceil(np.pi / 4 / step)))
-    return shapely.buffer(filled, by, quad_segs=quarter)
+    return as_areal(shapely.buffer(filled, by, quad_segs=quarter))
+
+
+def filled_ring(ring: Table, *, tolerance_mm: float) -> Areal:
+    """Return what a ring encloses, on chords of `tolerance_mm` or as fine as a sliver needs."""
+    points, _ = chord_points(ring, tolerance_mm=tolerance_mm)
+    while len(points) < 3 and tolerance_mm > LEAST_CHORD_MM:
+        tolerance_mm /= 10
+        points, _ = chord_points(ring, tolerance_mm=tolerance_mm)
+    if len(points) < 3:
+        return shapely.Polygon()
+    filled = shapely.Polygon(points)
+    if filled.is_valid:
+        return filled
+    return as_areal(shapely.make_valid(filled, method="structure"))
+
+
+def as_areal(shape: shapely.Geometry) -> Areal:
+    """Return the shape if it has an inside, else an empty polygon."""
+    return shape if isinstance(shape, shapely.Polygon | shapely.MultiPolygon) else shapely.Polygon()
 
 
 def rings_of(shape: shapely.Geometry) -> list[Floats]:
@@ -143,7 +167,7 @@ def fault(
     made: Sequence[Table],
     *,
     growth_mm: float,
-    witness: shapely.Geometry,
+    witness: Areal,
     tolerance_mm: float,
 ) -> str | None:
     """Return what is wrong with one ring's offset, or None when it is proved.
@@ -160,24 +184,28 @@ def fault(
         return f"{len(made)} rings, the witness finds {len(expected)}"
     if not made:
         return None
-    table = np.concatenate(made)
-    for ring in made:
-        if reason := _unsound(ring):
-            return reason
-    off = _off_distance(source, table, reach_mm=abs(growth_mm))
+    off = _off_distance(source, np.concatenate(made), reach_mm=abs(growth_mm))
     if off > EXACT_MM:
         return f"off by {off:g} mm"
-    allowed = THINNING * abs(growth_mm) + 2 * tolerance_mm
+    unsound = next(filter(None, map(_unsound, made)), None)
+    allowed_mm = THINNING * abs(growth_mm) + 2 * tolerance_mm
+    return unsound or _disagreement(source, made, witness, tolerance_mm, allowed_mm)
+
+
+def _disagreement(
+    source: Table, made: Sequence[Table], witness: Areal, tolerance_mm: float, allowed_mm: float
+) -> str | None:
+    """Return where the witness's corners or area differ from the rings made, or None."""
     lines = shapely.union_all(
-        [shapely.LinearRing(chord_points(t, tolerance_mm=tolerance_mm)[0]) for t in made]
+        [shapely.LinearRing(chord_points(ring, tolerance_mm=tolerance_mm)[0]) for ring in made]
     )
     shapely.prepare(lines)
-    corners = np.concatenate(expected)
-    away = shapely.distance(lines, np.asarray(shapely.points(corners)))
-    if float(np.max(away)) > allowed:
-        return f"the witness goes {np.max(away):g} mm elsewhere"
+    corners = np.concatenate(rings_of(witness))
+    away = float(np.max(shapely.distance(lines, np.asarray(shapely.points(corners)))))
+    if away > allowed_mm:
+        return f"the witness goes {away:g} mm elsewhere"
     area = sum(signed_area(ring) for ring in made) * np.sign(signed_area(source))
-    if abs(area - witness.area) > allowed * witness.length + 1e-9:
+    if abs(area - witness.area) > allowed_mm * witness.length + 1e-9:
         return f"area {area:g} mm2, the witness finds {witness.area:g} mm2"
     return None
 

@@ -29,7 +29,6 @@ from platekit.geometry.tables import (
     R,
     Table,
     is_arc,
-    lengths,
     sweeps_rad,
     tangents,
 )
@@ -222,7 +221,8 @@ def _mitre(moved: MovedRows, corners: Ints, vertex: Floats) -> Floats:
     # Right normals are (ty, -tx); their sum over one plus their product reaches the meeting.
     reach = moved.growth_mm / (1.0 + np.sum(begin * end, axis=1))
     both = begin + end
-    return vertex + np.stack([reach * both[:, 1], -reach * both[:, 0]], axis=1)
+    tips: Floats = vertex + np.stack([reach * both[:, 1], -reach * both[:, 0]], axis=1)
+    return tips
 
 
 def overlap_depths(a: Table, b: Table) -> Floats:
@@ -262,4 +262,4 @@ def ring_areas(table: Table, ring: Ints, count: int) -> Floats:
     if len(arcs):
         w = sweeps_rad(table[arcs])
         parts[arcs] += table[arcs, R] ** 2 * (w - np.sin(w))
-    return 0.5 * np.bincount(ring, weights=parts, minlength=count)
+    return np.bincount(ring, weights=0.5 * parts, minlength=count).astype(np.float64)

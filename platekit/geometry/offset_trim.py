@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 
 from platekit.geometry.distance import row_distances
-from platekit.geometry.offset_rows import MovedRows, RingRows, joins, meetings
+from platekit.geometry.offset_rows import MovedRows, joins, meetings
 from platekit.geometry.tables import (
     CX,
     CY,
@@ -140,8 +140,8 @@ def clear_rings(moved: MovedRows, *, reach_mm: float) -> Bools:
     boxes[:, :2] -= reach_mm
     boxes[:, 2:] += reach_mm
     # Only the envelopes matter to the tree: two corners of each box are enough.
-    corners = shapely.linestrings(boxes.reshape(-1, 2, 2))
-    one, other = shapely.STRtree(corners).query(corners)
+    corners = np.asarray(shapely.linestrings(boxes.reshape(-1, 2, 2)))
+    one, other = shapely.STRtree(list(corners)).query(corners)
     pick = (one < other) & (ring[one] == ring[other])
     pick &= (stretches.after[one] != other) & (stretches.after[other] != one)
     one, other = one[pick], other[pick]

@@ -17,7 +17,7 @@ from platekit.geometry.boxes import grown, meeting_pairs
 from platekit.geometry.distance import point_distances
 from platekit.geometry.intersections import angle_ahead_rad, carrier_meetings, on_row
 from platekit.geometry.offset_rows import MovedRows, joins, meetings
-from platekit.geometry.rebuild import whole_circle
+from platekit.geometry.tidy import whole_circle
 from platekit.geometry.tables import (
     TAU,
     TURN,
@@ -41,6 +41,7 @@ from platekit.geometry.tables import (
 
 # Cuts nearer to each other than this are one cut, ends nearer than twice this are one end.
 NODE_MM = 1e-6
+JOINED_MM = 1e-10  # ends this near are one point already
 TOUCH_MM = 2e-7  # an end this near to another row cuts it
 # How much too near still counts as far enough: what rounding loses, well under NODE_MM.
 PRUNING_MM = 2e-7
@@ -232,7 +233,7 @@ def _loops(pieces: _Pieces, uncut: _Uncut) -> list[Traced]:
     if len(kept) == 0:
         return []
     walks = _walks(table, begin, end, kept)
-    made = [_ring(walk, pieces, uncut, places[begin]) for walk in walks]
+    made = [_ring(walk, pieces, uncut) for walk in walks]
     return [ring for ring in made if ring is not None]
 
 
@@ -311,7 +312,7 @@ def _left(arriving_rad: float, leaving_rad: float) -> float:
     return -np.pi if turn > np.pi - 1e-6 else turn
 
 
-def _ring(walk: list[int], pieces: _Pieces, uncut: _Uncut, starts: Floats) -> Traced | None:
+def _ring(walk: list[int], pieces: _Pieces, uncut: _Uncut) -> Traced | None:
     """Return the walk as a ring, or None when it encloses nothing."""
     number = pieces.uncut[walk]
     # Begin where an uncut row begins, at the earliest source row: same input, same bytes.
@@ -329,10 +330,30 @@ def _ring(walk: list[int], pieces: _Pieces, uncut: _Uncut, starts: Floats) -> Tr
     number = np.roll(number, -shift)
     fresh = np.flatnonzero(np.concatenate([[True], number[1:] != number[:-1]]))
     table = pieces.table[np.array(walk)[fresh]]
-    table[:, [X0, Y0]] = starts[np.array(walk)[fresh]]
+    last = np.concatenate([fresh[1:], [len(walk)]]) - 1
+    ends = pieces.table[np.array(walk)[last]][:, [X1, Y1]]
+    table[:, [X0, Y0]] = _corners(table, np.roll(ends, 1, axis=0))
     table[:, [X1, Y1]] = np.roll(table[:, [X0, Y0]], -1, axis=0)
     size = lengths(table)
     if abs(signed_area(table)) <= SLIVER_MM * float(np.sum(size)) / 2:
         return None
     picked = number[fresh]
     return Traced(table, uncut.source[picked], uncut.joining[picked])
+
+
+def _corners(table: Table, arrivals: Floats) -> Floats:
+    """Return where each row begins: where the row before arrives, to the last bit if it can.
+
+    Ends that are one node may be a micron's thousandth apart, when a speck between them was
+    dropped; their carriers still meet in one point.
+    """
+    starts = table[:, [X0, Y0]]
+    apart = np.flatnonzero(np.hypot(*(starts - arrivals).T) > JOINED_MM)
+    if len(apart):
+        found = carrier_meetings(np.roll(table, 1, axis=0)[apart], table[apart])
+        away = np.hypot(*np.moveaxis(found - starts[apart][:, None, :], 2, 0))
+        away = np.where(np.isnan(away), np.inf, away)
+        pick = np.argmin(away, axis=1)
+        near = away[np.arange(len(apart)), pick] <= 10 * NODE_MM
+        starts[apart[near]] = found[near, pick[near]]
+    return starts
