@@ -27,6 +27,7 @@ from platekit.geometry.tables import (
     Y1,
     Table,
     crossings_right_of,
+    first_moments,
     points_at,
     row_boxes,
     signed_area,
@@ -93,6 +94,8 @@ def ring_losses(
     if len(outcome.rings) == 1 and not lost and not outcome.at_limit:
         return tuple(losses)
     narrows = _narrows(source, growth_mm)
+    # Of two ways across that are equally wide the one between lost walls tells more.
+    narrows.sort(key=lambda n: (round(n.width_mm, 9), -len(n.rows & set(lost)), sorted(n.rows)))
     runs = _runs(lost, len(source))
     turned = [np.sign(signed_area(made.table)) for made in outcome.rings]
     own = float(np.sign(signed_area(source)))
@@ -149,12 +152,16 @@ def _limit(ring: int, source: Table, growth_mm: float) -> Loss:
 
 
 def _widest(source: Table) -> tuple[Point, float]:
-    """Return centre and diameter, mm, of the largest circle inside a ring."""
+    """Return the middle of a ring and the diameter, mm, of the largest circle inside it."""
     filled = filled_ring(source, tolerance_mm=MEASURED_ON_MM)
     if filled.is_empty:
         return Point(float(source[0, X0]), float(source[0, Y0])), 0.0
     radius = shapely.maximum_inscribed_circle(filled, tolerance=MEASURED_ON_MM)
     x, y = shapely.get_coordinates(radius)[0]
+    area, mx, my = first_moments(source)
+    middle = Point(mx / area, my / area)
+    if crossings_right_of(source, *middle) % 2 == 1:
+        x, y = middle  # where a person would look for it
     return Point(float(x), float(y)), 2 * float(radius.length)
 
 
@@ -187,7 +194,7 @@ def _narrows(source: Table, growth_mm: float) -> list[_Narrow]:
         at = _between(source[[a]], source[[b]])
         if (crossings_right_of(source, at.x, at.y) % 2 == 1) == filled_side:
             found.append(_Narrow(float(width_mm), at, frozenset((int(a), int(b)))))
-    return sorted(found, key=lambda narrow: (round(narrow.width_mm, 9), sorted(narrow.rows)))
+    return found
 
 
 def _between(a: Table, b: Table) -> Point:

@@ -17,7 +17,6 @@ from platekit.geometry.boxes import grown, meeting_pairs
 from platekit.geometry.distance import point_distances
 from platekit.geometry.intersections import angle_ahead_rad, carrier_meetings, on_row
 from platekit.geometry.offset_rows import MovedRows, joins, meetings
-from platekit.geometry.tidy import whole_circle
 from platekit.geometry.tables import (
     TAU,
     TURN,
@@ -38,6 +37,7 @@ from platekit.geometry.tables import (
     sweeps_rad,
     tangents,
 )
+from platekit.geometry.tidy import whole_circle
 
 # Cuts nearer to each other than this are one cut, ends nearer than twice this are one end.
 NODE_MM = 1e-6
