@@ -51,8 +51,8 @@ def make_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
 def _summary(build: Build, folder: Path) -> Iterable[str]:
     pieces = sum(kind.quantity for kind in build.parts)
     yield (
-        f"{build.recipe}: {counted(pieces, 'piece')} of {counted(len(build.parts), 'part')}, "
-        f"{build.sheet.name}"
+        f"{build.recipe}: {counted(pieces, 'piece')} of {counted(len(build.parts), 'kind')}, "
+        f"from {build.sheet.name}"
     )
     yield f"  kerf {build.beam.kerf_mm:g} mm ({build.beam.source})"
     for number, one in enumerate(build.sheets, start=1):

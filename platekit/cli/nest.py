@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterable
 from pathlib import Path
 
+from platekit.cli.cautions import CAUTIONS
 from platekit.cli.terminal import ProgressLine, complain, counted, say
 from platekit.job.lists import NestBuild, NestOptions, nest_lists
 
@@ -63,3 +64,5 @@ def _summary(build: NestBuild, folder: Path) -> Iterable[str]:
             f" {sheet.used_length_mm:.1f} mm of its length used"
         )
     yield f"{counted(len(build.files), 'file')} in {folder}; outlines are cut as they are given"
+    yield ""
+    yield from CAUTIONS

@@ -1,50 +1,86 @@
-"""Kinds of parts: the same piece asked for twice is one kind in a larger quantity."""
+"""Kinds of parts: equal pieces are one kind in a larger quantity."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from platekit.errors import PartError
-from platekit.hardware.items import gathered
+from platekit.hardware import gathered
 from platekit.panel.part import Part
+
+# "rib 2", "rib-2", "rib2": what stands before the number is the kind's name.
+_NUMBERED = re.compile(r"(.*[^\d _-])[ _-]*\d+")
 
 
 def kinds_of(parts: Iterable[Part]) -> tuple[Part, ...]:
-    """Return each kind of part once, with the quantities of identical ones added up.
+    """Return each kind of part once, quantities added up.
 
-    Parts are the same when all but quantity, bought items and findings is: name, sheet, shape,
-    marks, grain. The items a kind asks for are for one copy, and so are kept from the first.
+    Pieces whose names differ in their number alone ("rib 1", "rib 2") are one kind, called by
+    what stands before the number, when they are equal in sheet, shape, marks, grain and bought
+    things. A name scored on the face is a mark: lettered pieces stay apart. Parts with names of
+    their own stay apart however equal they are, so that every name leads to a file.
 
     Raises:
-        PartError: One name is used for two different parts, capitals aside: their files would
-            be one.
+        PartError: Two parts have one name, capitals aside: their files would be one.
     """
-    kinds: dict[str, Part] = {}
-    for part in parts:
-        key = part.name.casefold()
-        first = kinds.get(key)
-        if first is None:
-            kinds[key] = part
-        elif _same(first, part):
-            kinds[key] = replace(first, quantity=first.quantity + part.quantity)
+    given = tuple(parts)
+    _require_own_names(given)
+    alike: dict[str, list[list[Part]]] = defaultdict(list)
+    for part in given:
+        groups = alike[_stem(part.name)]
+        group = next((group for group in groups if _equal(group[0], part)), None)
+        if group is None:
+            groups.append([part])
         else:
-            raise PartError(
-                "the name is used for two different parts"
-                if first.name == part.name
-                else f"the name differs from that of {first.name!r} in capitals alone",
-                part=part.name,
-                remedy="give each part a name of its own",
-            )
-    return tuple(kinds.values())
+            group.append(part)
+    taken = {part.name.casefold() for part in given}
+    return tuple(
+        _merged(group, stem=stem, alone=len(groups) == 1 and stem.casefold() not in taken)
+        for stem, groups in alike.items()
+        for group in groups
+    )
 
 
-def _same(first: Part, second: Part) -> bool:
+def _merged(group: Sequence[Part], *, stem: str, alone: bool) -> Part:
+    first = group[0]
+    if len(group) == 1:
+        return first
+    return replace(
+        first,
+        name=stem if alone else first.name,
+        quantity=sum(part.quantity for part in group),
+        findings=tuple(dict.fromkeys(one for part in group for one in part.findings)),
+    )
+
+
+def _stem(name: str) -> str:
+    numbered = _NUMBERED.fullmatch(name)
+    return numbered[1] if numbered else name
+
+
+def _equal(first: Part, second: Part) -> bool:
     return (
-        first.name == second.name
-        and first.sheet == second.sheet
+        first.sheet == second.sheet
         and first.grain is second.grain
         and first.profile == second.profile
         and first.marks == second.marks
         and gathered(first.items) == gathered(second.items)
     )
+
+
+def _require_own_names(parts: Iterable[Part]) -> None:
+    seen: dict[str, str] = {}
+    for part in parts:
+        other = seen.get(part.name.casefold())
+        if other is not None:
+            raise PartError(
+                "two parts have this name"
+                if other == part.name
+                else f"the name differs from {other!r} in capitals alone",
+                part=part.name,
+                remedy="give each part a name of its own",
+            )
+        seen[part.name.casefold()] = part.name

@@ -9,16 +9,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from platekit import __version__
-from platekit.cutting.drawing import Drawing, Entry, Layer, Note
+from platekit.cutting.drawing import Drawing, Entry, Layer
 from platekit.errors import NestingError
 from platekit.export.build import file_records, json_text
 from platekit.export.dxf import dxf_text
 from platekit.export.svg import svg_text
-from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
 from platekit.job.options import Spacing
 from platekit.job.progress import Progress, unheard
-from platekit.job.stocking import seconds_for
 from platekit.materials import StockSize
 from platekit.nesting import Nest, NestedSheet, Roll, Stock, nest, report
 from platekit.nesting.parts_list import PartsList, read_parts_lists
@@ -84,7 +82,7 @@ def nest_lists(
         stock=_stock(lists, options),
         gap_mm=spacing.gap_mm,
         margin_mm=spacing.margin_mm,
-        seconds=seconds_for(spacing),
+        seconds=spacing.search_seconds,
         seed=spacing.seed,
         progress=lambda share, said: progress(f"nesting: {said}", share),
     )
@@ -142,3 +140,13 @@ def _sheet_files(
         drawing = _drawing(sheet, shapes)
         yield f"sheets/{number}.dxf", dxf_text(drawing)
         yield f"sheets/{number}.svg", svg_text(drawing)
+
+
+def _drawing(sheet: NestedSheet, shapes: Mapping[str, Profile]) -> Drawing:
+    """Return a nested sheet as it is cut: part by part, holes before the outside."""
+    entries: list[Entry] = []
+    for placed in sheet.placements:
+        shape = shapes[placed.part].moved(placed.motion)
+        entries += [Entry(Layer.INSIDE_CUT, ring, placed.part) for ring in shape.inners]
+        entries.append(Entry(Layer.OUTSIDE_CUT, shape.outer, placed.part))
+    return Drawing(sheet.width_mm, sheet.height_mm, tuple(entries))

@@ -13,6 +13,8 @@ from platekit.materials.stock import StockSize
 # Wider than any clamp; more is a slip of the keyboard.
 SPACING_MM = (0.0, 500.0)
 SECONDS = (0.0, 86_400.0)
+# A search told to take no time still finishes its first layout.
+_NO_TIME_S = 1e-9
 
 JoinName = Literal["round", "mitre"]
 DxfName = Literal["arcs", "plain"]
@@ -50,6 +52,11 @@ class Spacing:
             _within("search time", self.seconds, SECONDS, unit="s")
         if not 0 <= self.seed < 2**32:
             raise NestingError(f"seed is {self.seed}", remedy="give a whole number from 0 to 2^32")
+
+    @property
+    def search_seconds(self) -> float | None:
+        """The time as the search wants to hear it: above 0, or None."""
+        return None if self.seconds is None else max(self.seconds, _NO_TIME_S)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,7 +18,7 @@ from platekit.job.parameters import Parameter, Value, parameters_of
 from platekit.job.slips import RECIPE_MODULE, quoted, recipe_at_work
 
 if TYPE_CHECKING:
-    from platekit.assembly import Assembly
+    from platekit.assembly.assembly import Assembly
     from platekit.materials import Sheet
     from platekit.panel.plate import Plate
 
@@ -51,7 +51,7 @@ class Recipe:
         Raises:
             RecipeError: It raises, or gives back neither a plate nor an assembly.
         """
-        from platekit.assembly import Assembly
+        from platekit.assembly.assembly import Assembly
         from platekit.panel.plate import Plate
 
         with recipe_at_work(self.path):

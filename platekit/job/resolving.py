@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from platekit.assembly import Assembly
+from platekit.assembly.assembly import Assembly
 from platekit.findings import Finding
 from platekit.hardware import Item, gathered
 from platekit.job.beams import Named
@@ -37,22 +37,18 @@ def resolved(made: Plate | Assembly) -> Given:
         PartError: Something in it cannot be made as asked.
     """
     if isinstance(made, Plate):
-        part = made.part()
-        items = [item.times(part.quantity) for item in part.items]
-        return Given(
-            parts=(part,),
-            items=gathered(items),
-            findings=(),
-            named={part.name: made.features},
-        )
-    done = made.resolve()
+        parts: tuple[Part, ...] = (made.part(),)
+        between: tuple[Item, ...] = ()
+        findings: tuple[Finding, ...] = ()
+        plates: Iterable[Plate] = (made,)
+    else:
+        done = made.resolve()
+        parts, between, findings = done.parts, done.items, done.findings
+        plates = (plate for panel in made.panels for plate in panel.layers)
+    bought = [item.times(part.quantity) for part in parts for item in part.items]
     return Given(
-        parts=done.parts,
-        items=gathered(done.items),
-        findings=done.findings,
-        named={plate.name: plate.features for plate in _plates(made)},
+        parts=parts,
+        items=gathered([*bought, *between]),
+        findings=findings,
+        named={plate.name: plate.features for plate in plates},
     )
-
-
-def _plates(assembly: Assembly) -> Iterable[Plate]:
-    return (plate for panel in assembly.panels for plate in panel.layers)

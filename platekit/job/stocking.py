@@ -17,9 +17,6 @@ from platekit.panel.part import Grain
 # Turns that lay the part's grain along the stock's x, degrees.
 _TURNS = {Grain.ANY: QUARTER_TURNS, Grain.ALONG_X: (0.0, 180.0), Grain.ALONG_Y: (90.0, 270.0)}
 
-# A search told to take no time still finishes its first layout.
-_NO_TIME_S = 1e-9
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockedSheet:
@@ -53,11 +50,6 @@ def lay_on_stock(parts: Sequence[CutPart], *, spacing: Spacing, progress: Progre
     return Stocked(sheets=tuple(sheets), findings=tuple(findings))
 
 
-def seconds_for(spacing: Spacing) -> float | None:
-    """Return the time the nesting search may take, as it wants to hear it: above 0, or None."""
-    return None if spacing.seconds is None else max(spacing.seconds, _NO_TIME_S)
-
-
 def _nested(
     group: Iterable[CutPart], *, sheet: Sheet, spacing: Spacing, progress: Progress
 ) -> Nest:
@@ -74,7 +66,7 @@ def _nested(
         stock=[Stock(size.width_mm, size.height_mm, size.count) for size in sheet.stock],
         gap_mm=spacing.gap_mm,
         margin_mm=spacing.margin_mm,
-        seconds=seconds_for(spacing),
+        seconds=spacing.search_seconds,
         seed=spacing.seed,
         progress=lambda share, said: progress(f"nesting on {sheet.name}: {said}", share),
     )

@@ -61,7 +61,7 @@ def test_a_full_disk_leaves_no_half_recipe(tmp_path, capsys, monkeypatch):
     """When writing fails halfway the file goes again."""
     import platekit.cli.new as writer
 
-    def full(stem):
+    def full(_):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(writer, "first_recipe", full)

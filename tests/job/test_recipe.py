@@ -263,7 +263,7 @@ def test_what_is_no_plate_is_refused_with_the_line_of_the_function(tmp_path, giv
     with pytest.raises(RecipeError) as told:
         recipe.call(birch_plywood(6.0), values={})
     assert said in str(told.value)
-    assert "\n  6 | def bracket(sheet: Sheet):" in str(told.value)
+    assert "\n  5 | def bracket(sheet: Sheet):" in str(told.value)
 
 
 @pytest.mark.parametrize(
