@@ -316,15 +316,18 @@ def _does_not_fit(
     """
     size_mm = wanted[corner]
     together = len(set(wanted.values())) == 1
-    low, high = 0.0, 1.0
+
+    def fits(tried_mm: float) -> bool:
+        tried = {k: tried_mm if together or k == corner else v for k, v in wanted.items()}
+        return not isinstance(_cuts(sides, tried, kind), int)
+
+    low, high = 0.0, size_mm
     for _ in range(40):
         middle = (low + high) / 2
-        tried = {k: v * middle if together or k == corner else v for k, v in wanted.items()}
-        if isinstance(_cuts(sides, tried, kind), int):
-            high = middle
-        else:
-            low = middle
-    fits_mm = math.floor(low * size_mm * 1000 + 1e-6) / 1000
+        low, high = (middle, high) if fits(middle) else (low, middle)
+    fits_mm = round(low, 3)  # a round figure where it fits, else the next one below
+    if not fits(fits_mm):
+        fits_mm = math.floor(low * 1000) / 1000
     what = "fillet of radius" if kind == "fillet" else "chamfer with a setback of"
     at = sides[corner].start
     return GeometryError(
