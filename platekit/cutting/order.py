@@ -76,9 +76,11 @@ def _nested(parts: Sequence[Profile]) -> list[tuple[int, int]]:
         within = np.all(boxes[:, :2] >= boxes[k, :2], axis=1)
         within &= np.all(boxes[:, 2:] <= boxes[k, 2:], axis=1)
         within[k] = False
-        for other in np.flatnonzero(within).tolist():
-            if any(_holds(hole, parts[other]) for hole in part.inners):
-                pairs.append((k, other))
+        pairs += [
+            (k, other)
+            for other in np.flatnonzero(within).tolist()
+            if any(_holds(hole, parts[other]) for hole in part.inners)
+        ]
     return pairs
 
 

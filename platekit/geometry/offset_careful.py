@@ -94,11 +94,11 @@ class _Attempts:
 def _settled(ring: int, attempts: _Attempts) -> Outcome:
     source, growth_mm = attempts.source(ring), attempts.moved.growth_mm
     witness = _witnesses(source, growth_mm)
-    nearby = [
-        len(rings_of(witness_of(source, growth_mm=growth_mm + by, tolerance_mm=FINE_MM)))
+    beside = [
+        witness_of(source, growth_mm=growth_mm + by, tolerance_mm=FINE_MM)
         for by in (-LIMIT_MM, LIMIT_MM)
     ]
-    at_limit = nearby[0] != nearby[1]
+    at_limit = len({len(rings_of(shape)) for shape in (witness[FINE_MM], *beside)}) > 1
     for extra_mm in (0.0, HAIR_MM, -HAIR_MM):
         made = attempts.local(ring, extra_mm=extra_mm)
         for tolerance_mm in WITNESSES_MM:
@@ -107,10 +107,8 @@ def _settled(ring: int, attempts: _Attempts) -> Outcome:
     if at_limit:
         for extra_mm in (0.0, HAIR_MM, -HAIR_MM):
             made = attempts.local(ring, extra_mm=extra_mm)
-            for by in (-LIMIT_MM, LIMIT_MM):
-                other = witness_of(source, growth_mm=growth_mm + by, tolerance_mm=FINE_MM)
-                if _holds(source, made, growth_mm, other, 8 * LIMIT_MM):
-                    return Outcome(tuple(made), at_limit)
+            if any(_holds(source, made, growth_mm, other, 8 * LIMIT_MM) for other in beside):
+                return Outcome(tuple(made), at_limit)
     for tolerance_mm in REBUILT_FROM_MM:
         rebuilt = _rebuilt(source, growth_mm, tolerance_mm)
         if rebuilt is not None and _holds(

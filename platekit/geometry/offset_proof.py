@@ -16,6 +16,7 @@ from platekit.geometry.chords import ROUNDING_DIGITS, chord_counts, chord_points
 from platekit.geometry.distance import point_distances
 from platekit.geometry.offset_rows import MovedRows, ring_areas
 from platekit.geometry.offset_trim import Trimmed
+from platekit.geometry.points import SAME_POINT_MM
 from platekit.geometry.tables import (
     CX,
     CY,
@@ -213,14 +214,14 @@ def _disagreement(
 def _unsound(ring: Table) -> str | None:
     whole = len(ring) == 1
     gap = np.hypot(*(np.roll(ring[:, [X0, Y0]], -1, axis=0) - ring[:, [X1, Y1]]).T)
-    if np.max(gap) > EXACT_MM:
+    if np.max(gap) > SAME_POINT_MM:
         return "open"
-    if np.min(lengths(ring)) < EXACT_MM / 2:
+    if np.min(lengths(ring)) < SAME_POINT_MM:
         return "a row of no length"
     arcs = ring[is_arc(ring)]
     for x, y in ((X0, Y0), (X1, Y1)):
         radial = np.abs(np.hypot(arcs[:, x] - arcs[:, CX], arcs[:, y] - arcs[:, CY]) - arcs[:, R])
-        if len(arcs) and np.max(radial) > EXACT_MM:
+        if len(arcs) and np.max(radial) > SAME_POINT_MM:
             return "an end off its circle"
     if whole and len(arcs) == 0:
         return "one line"
