@@ -167,7 +167,7 @@ def _first_plans(kinds: Sequence[Kind], fitting: Sequence[int], *, several: bool
         lambda kind: min(pose.width_mm for pose in kind.poses),
     )
     tastes = (Taste.FULLEST, Taste.LARGEST) if several else (Taste.FULLEST,)
-    for measure in measures:
+    for measure in measures[:1] if several else measures:  # then other stock tells more
         keys = [(-measure(kind), k) for k, kind in enumerate(kinds)]
         largest_first = sorted(fitting, key=keys.__getitem__)
         for lean in Lean:
