@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import json
 import sys
 from collections import Counter
 from collections.abc import Iterable
@@ -30,16 +31,18 @@ def make_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
     from platekit.export.atomic import write_all
 
     options = make_options(given)
+    folder = options.out / recipe.name
+    target = folder.absolute()  # a recipe may change the working folder
     progress = ProgressLine()
     try:
         build = make(recipe, options, progress=progress)
         progress("writing the files")
-        folder = options.out / recipe.name
-        write_all(folder, build.files)
+        write_all(target, build.files)
     finally:
         progress.wipe()
     if given.json:
-        say(build.files[RECORD].rstrip("\n"))
+        # Escaped, so that it is the same object whatever signs the terminal knows.
+        say(json.dumps(json.loads(build.files[RECORD]), indent=2))
         if build.withheld:
             complain(f"the cut files of {recipe.name} are withheld; see the findings")
     else:

@@ -32,9 +32,15 @@ def counted(number: int, noun: str) -> str:
 def say(text: str = "") -> None:
     """Print a line of the answer; a reader that has gone away is no fault of ours."""
     try:
-        print(text, flush=True)  # noqa: T201  this is the place that prints
+        print(_sayable(text), flush=True)  # noqa: T201  this is the place that prints
     except BrokenPipeError:
         hush()
+
+
+def _sayable(text: str) -> str:
+    """Return `text` with what standard output has no sign for replaced by question marks."""
+    encoding = sys.stdout.encoding or "utf-8"
+    return text.encode(encoding, "replace").decode(encoding)
 
 
 def hush() -> None:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
-from platekit.cutting.compensate import compensate
+from platekit.cutting.compensate import GRAVE, compensate, loss_findings, place_of
 from platekit.errors import PartError
-from platekit.findings import Finding, Severity
+from platekit.findings import Finding
 from platekit.geometry.losses import Loss, LossKind
 from platekit.geometry.offset import Join
 from platekit.geometry.points import Point
@@ -21,13 +21,6 @@ from platekit.panel.part import Part
 Named = Mapping[str, Sequence[Placed]]
 
 _JOINS: Mapping[JoinName, Join] = {"round": Join.ROUND, "mitre": Join.MITRE}
-
-# After these the part would not be the one that was drawn: the beam is wider than the feature.
-_TOO_WIDE_FOR = {
-    LossKind.VANISHED: "nothing of it is left to cut",
-    LossKind.SPLIT: "it would fall apart into several",
-    LossKind.CLOSED_NOTCH: "its walls would meet",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,51 +53,19 @@ def cut_part(part: Part, *, beam: Beam, join: JoinName, named: Named) -> CutPart
         PartError: The kerf is wider than one of its features; the message names the feature.
     """
     cut = compensate(part.profile, kerf_mm=beam.kerf_mm, join=_JOINS[join])
-    for loss in cut.losses:
-        if loss.kind in _TOO_WIDE_FOR:
+    findings: dict[tuple[str, LossKind], Finding] = {}
+    for loss, finding in zip(cut.losses, loss_findings(cut, part=part.name), strict=True):
+        feature = _feature(part, loss, named)
+        if loss.kind in GRAVE:
             width = "" if loss.width_mm is None else f", which is {loss.width_mm:.3g} mm wide"
             raise PartError(
-                f"the kerf of {beam.kerf_mm:g} mm is wider than this feature{width}: "
-                f"{_TOO_WIDE_FOR[loss.kind]}",
-                part=part.name,
-                feature=_feature(part, loss, named),
-                remedy="make it wider, leave it out, or cut with a finer beam (--kerf)",
-            )
-    findings = tuple(_findings(part, cut.losses, beam=beam, named=named))
-    return CutPart(part=part, beam=beam, path=cut.profile, findings=findings)
-
-
-def _findings(part: Part, losses: Iterable[Loss], *, beam: Beam, named: Named) -> Iterable[Finding]:
-    told: set[tuple[str, LossKind]] = set()
-    for loss in losses:
-        feature = _feature(part, loss, named)
-        if (feature, loss.kind) in told:
-            continue
-        told.add((feature, loss.kind))
-        if loss.kind is LossKind.APPROXIMATED:
-            yield Finding(
-                severity=Severity.NOTE,
+                f"the kerf of {beam.kerf_mm:g} mm is too wide for it{width}: {GRAVE[loss.kind]}",
                 part=part.name,
                 feature=feature,
-                measure="beam path in fine chords instead of arcs",
-                source="no exact construction could be proved",
-                remedy="nothing to do; tell us if the recipe is simple",
+                remedy="make it wider, leave it out, or cut with a finer beam (--kerf)",
             )
-            continue
-        rounds = loss.kind is LossKind.FEATURE_LOST
-        yield Finding(
-            severity=Severity.NOTE if rounds else Severity.WARNING,
-            part=part.name,
-            feature=feature,
-            measure="detail finer than the beam" if rounds else "width at the limit of the kerf",
-            value=loss.width_mm,
-            limit=beam.kerf_mm,
-            unit="mm",
-            source="width of the cut",
-            remedy=f"near x {loss.at.x:.1f}, y {loss.at.y:.1f} mm; it comes out rounder than drawn"
-            if rounds
-            else f"near x {loss.at.x:.1f}, y {loss.at.y:.1f} mm; make it clearly wider",
-        )
+        findings.setdefault((feature, loss.kind), replace(finding, feature=feature))
+    return CutPart(part=part, beam=beam, path=cut.profile, findings=tuple(findings.values()))
 
 
 def _feature(part: Part, loss: Loss, named: Named) -> str:
@@ -112,8 +73,7 @@ def _feature(part: Part, loss: Loss, named: Named) -> str:
     for placed in named.get(part.name, ()):
         if placed.cuts and _near(placed, loss.at):
             return placed.name
-    where = f"at x {loss.at.x:.1f}, y {loss.at.y:.1f} mm"
-    return f"outline {where}" if loss.ring == 0 else f"opening {where}"
+    return place_of(loss)
 
 
 def _near(placed: Placed, at: Point) -> bool:

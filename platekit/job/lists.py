@@ -9,12 +9,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from platekit import __version__
-from platekit.cutting.drawing import Drawing, Entry, Layer
+from platekit.cutting.drawing import Drawing, Piece, sheet_drawing
 from platekit.errors import NestingError
 from platekit.export.build import file_records, json_text
-from platekit.export.dxf import dxf_text
-from platekit.export.svg import svg_text
 from platekit.geometry.profile import Profile
+from platekit.job.drawings import drawn
 from platekit.job.options import Spacing
 from platekit.job.progress import Progress, unheard
 from platekit.materials import StockSize
@@ -88,7 +87,7 @@ def nest_lists(
     )
     progress("drawing the sheets")
     shapes = {part.name: part.profile for part in parts}
-    files = dict(_sheet_files(nested.sheets, shapes))
+    files = drawn(_drawings(nested.sheets, shapes))
     answer = report(nested, seconds=round(time.monotonic() - began, 3))
     lasting = {name: value for name, value in answer.items() if name != "seconds"}
     record = {
@@ -133,20 +132,15 @@ def _stock(lists: Iterable[PartsList], options: NestOptions) -> Roll | list[Stoc
     raise NestingError("no stock is given", remedy="give --stock WxH[xN] or --roll HEIGHT")
 
 
-def _sheet_files(
-    sheets: Iterable[NestedSheet], shapes: Mapping[str, Profile]
-) -> Iterable[tuple[str, str]]:
-    for number, sheet in enumerate(sheets, start=1):
-        drawing = _drawing(sheet, shapes)
-        yield f"sheets/{number}.dxf", dxf_text(drawing)
-        yield f"sheets/{number}.svg", svg_text(drawing)
-
-
-def _drawing(sheet: NestedSheet, shapes: Mapping[str, Profile]) -> Drawing:
-    """Return a nested sheet as it is cut: part by part, holes before the outside."""
-    entries: list[Entry] = []
-    for placed in sheet.placements:
-        shape = shapes[placed.part].moved(placed.motion)
-        entries += [Entry(Layer.INSIDE_CUT, ring, placed.part) for ring in shape.inners]
-        entries.append(Entry(Layer.OUTSIDE_CUT, shape.outer, placed.part))
-    return Drawing(sheet.width_mm, sheet.height_mm, tuple(entries))
+def _drawings(sheets: Iterable[NestedSheet], shapes: Mapping[str, Profile]) -> dict[str, Drawing]:
+    return {
+        f"sheets/{number}": sheet_drawing(
+            [
+                Piece(name=placed.part, path=shapes[placed.part], motion=placed.motion)
+                for placed in sheet.placements
+            ],
+            width_mm=sheet.width_mm,
+            height_mm=sheet.height_mm,
+        )
+        for number, sheet in enumerate(sheets, start=1)
+    }

@@ -100,7 +100,11 @@ def recipe_of(function: Function, *, path: Path) -> Recipe:
     signature = inspect.signature(function)
     taken = list(signature.parameters.values())
     hints = _hints(function)
-    if not taken or not _is_sheet(hints.get(taken[0].name)):
+    by_place = taken and taken[0].kind in (
+        inspect.Parameter.POSITIONAL_ONLY,
+        inspect.Parameter.POSITIONAL_OR_KEYWORD,
+    )
+    if not by_place or not _is_sheet(hints.get(taken[0].name)):
         raise _refused(
             path,
             function,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from platekit import __version__
+from platekit.cutting.doubles import double_cuts
 from platekit.export.bill import BillKind, BillLine, bill_csv, merged_bill
 from platekit.export.build import (
     BeamInput,
@@ -21,7 +22,7 @@ from platekit.export.build import (
 from platekit.findings import Finding, Severity
 from platekit.hardware import Item
 from platekit.job.beams import CutPart, cut_part
-from platekit.job.drawings import cut_files
+from platekit.job.drawings import drawn, part_drawings, sheet_drawings
 from platekit.job.kinds import kinds_of
 from platekit.job.options import Options
 from platekit.job.parameters import Value, plain, values_of
@@ -94,18 +95,15 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         for part in parts
     )
     stocked = lay_on_stock(cut, spacing=options.spacing, progress=progress)
+    progress("drawing the cut files")
+    on_parts = part_drawings(cut)
     findings = _ordered(
-        (
-            *(
-                one
-                for kind in dict.fromkeys(part.sheet for part in parts)
-                for one in sheet_findings(kind)
-            ),
-            *given.findings,
-            *(one for part in parts for one in part.findings),
-            *(one for part in cut for one in part.findings),
-            *stocked.findings,
-        )
+        *(sheet_findings(kind) for kind in dict.fromkeys(part.sheet for part in parts)),
+        given.findings,
+        *(part.findings for part in parts),
+        *(one.findings for one in cut),
+        *(double_cuts(drawing) for drawing in on_parts.values()),
+        stocked.findings,
     )
     build = Build(
         recipe=recipe.name,
@@ -119,8 +117,8 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     bill = _bill(parts, stocked.sheets, given.items)
     files: dict[str, str] = {}
     if not build.withheld:
-        progress("drawing the cut files")
-        files = cut_files(cut, stocked.sheets, dxf=options.dxf)
+        drawings = {**on_parts, **sheet_drawings(stocked.sheets, parts=cut)}
+        files |= drawn(drawings, dxf=options.dxf)
     files[BILL] = bill_csv(bill)
     record = BuildRecord(
         platekit=__version__,
@@ -136,9 +134,10 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     return replace(build, files=files)
 
 
-def _ordered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+def _ordered(*several: Iterable[Finding]) -> tuple[Finding, ...]:
     """Return each finding once, the gravest first and otherwise in the order found."""
-    return tuple(sorted(dict.fromkeys(findings), key=lambda finding: -finding.severity))
+    found = dict.fromkeys(finding for findings in several for finding in findings)
+    return tuple(sorted(found, key=lambda finding: -finding.severity))
 
 
 def _bill(

@@ -58,6 +58,7 @@ def recipe_at_work(path: Path) -> Iterator[None]:
 
 def quoted(path: Path, line: int) -> str:
     """Return one line of a recipe below its number, or nothing when it cannot be read."""
+    linecache.checkcache(str(path))
     text = linecache.getline(str(path), line).strip()
     return f"\n  {line} | {text}" if text else ""
 

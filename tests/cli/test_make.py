@@ -240,12 +240,38 @@ def test_mitre_keeps_corners_sharp(bench):
 
 
 BOX = '''
-from platekit.assembly.placing import box
+from platekit.assembly.assembly import Assembly
+from platekit.assembly.placing import lying, standing
 
-def base(sheet: Sheet, *, width_mm: float = 120.0, depth_mm: float = 90.0) -> object:
-    """A box."""
-    return box("case", sheet, width_mm=width_mm, depth_mm=depth_mm, height_mm=70.0)
+def base(sheet: Sheet, *, width_mm: float = 120.0, depth_mm: float = 90.0) -> Assembly:
+    """A tray with two equal ribs across."""
+    def plate(name: str, x_mm: float, y_mm: float) -> Plate:
+        return Plate(name, sheet, rectangle(x_mm, y_mm), lettered=not name.startswith("rib"))
+    return Assembly("tray").with_panels(
+        lying(plate("floor", width_mm, depth_mm), left_mm=0, front_mm=0, bottom_mm=0),
+        standing(plate("front", width_mm, 60.0), facing="front", front_mm=0, bottom_mm=0),
+        standing(plate("back", width_mm, 60.0), facing="back", back_mm=depth_mm, bottom_mm=0),
+        standing(plate("left", depth_mm, 60.0), facing="left", left_mm=0, bottom_mm=0),
+        standing(plate("right", depth_mm, 60.0), facing="right", right_mm=width_mm, bottom_mm=0),
+    )
 '''
+
+
+@pytest.mark.parametrize("thickness", ["3", "4", "6", "9"])
+def test_an_assembly_comes_out_at_every_thickness(bench, thickness):
+    """Same recipe, four sheets: five parts each time, their volume that of the slabs claimed."""
+    status, _, err = bench.make(BOX, "--thickness", thickness)
+    assert (status, err) == (0, "")
+    said = bench.record()
+    assert sorted(part["name"] for part in said["parts"]) == [
+        "back", "floor", "front", "left", "right",
+    ]  # fmt: skip
+    # Closed form: an open box of outer 120 x 90 x 60 less the room in it; glued fits keep a
+    # clearance, so the parts are short of it by a little and never above it.
+    t = float(thickness)
+    claimed = 120 * 90 * 60 - (120 - 2 * t) * (90 - 2 * t) * (60 - t)
+    made = t * sum(part["area_mm2"] for part in said["parts"])
+    assert 0.97 * claimed < made <= claimed + 1e-6
 
 
 def test_the_first_recipe_runs_as_it_stands(bench):

@@ -274,6 +274,8 @@ def test_what_is_no_plate_is_refused_with_the_line_of_the_function(tmp_path, giv
         ("def _bracket(sheet: Sheet): ...", "no public function"),
         ("def bracket(): ...", "first parameter of bracket is not a sheet"),
         ("def bracket(width_mm: float = 3.0): ...", "first parameter of bracket is not a sheet"),
+        ("def bracket(*, sheet: Sheet): ...", "first parameter of bracket is not a sheet"),
+        ("def bracket(*sheets: Sheet): ...", "first parameter of bracket is not a sheet"),
         ("def bracket(sheet): ...", "first parameter of bracket is not a sheet"),
         ("def bracket(sheet: Sheet = 6.0): ...", "default of sheet is 6.0"),
         ("def bracket(sheet: Sheet, width_mm: float = 3.0): ...", "width_mm is positional"),
