@@ -217,8 +217,8 @@ class _Sheet:
         bounds, margin, cell = pose.covered.bounds, self.area.margin_mm, self.area.cell_mm
         column = (bounds.left + dx - margin) / cell
         row = (bounds.bottom + dy - margin) / cell
-        mask, first = pose.mask_at(column, row, rows=self.area.rows)
-        self.cells.take(mask, column=first)
+        mask, first, lowest = pose.mask_at(column, row)
+        self.cells.take(mask, column=first, row=lowest)
         self._used_columns = max(self._used_columns, first + len(mask))
         self._bed.lay(pose.covered, dx, dy)
         return Laid(kind, pose, dx, dy)

@@ -11,6 +11,9 @@ import numpy as np
 
 from platekit.nesting.raster import Block, Mask
 
+# Settling, rastering and laying one part takes about as long as shifting so many bytes.
+LAYING_WORK = 3_000_000
+
 
 class Occupancy:
     """The taken cells of one sheet. It only ever grows.
@@ -26,11 +29,15 @@ class Occupancy:
         self.work = 0  # bytes shifted so far: the effort spent, the same on every machine
         self._taken = 0
         self._runs: dict[int, int] = {}
-        self._windows: dict[tuple[int, int], int] = {}
+        self._windows: dict[int, tuple[int, int]] = {}
 
-    def take(self, mask: Mask, *, column: int) -> None:
-        """Mark the cells of a mask of the sheet's full height, its first column at `column`."""
-        self._taken |= _bits(mask) << (column * self.rows)
+    def take(self, mask: Mask, *, column: int, row: int) -> None:
+        """Mark the cells of a mask whose first cell lies at (`column`, `row`)."""
+        framed = np.zeros((len(mask), self.rows), dtype=np.bool_)
+        inside = mask[:, : self.rows - row]
+        framed[:, row : row + inside.shape[1]] = inside
+        self._taken |= _bits(framed) << (column * self.rows)
+        self.work += LAYING_WORK + framed.size
         self._runs = {}
 
     def free_places(self, shape: tuple[Block, ...], *, columns: int, rows: int) -> int:
@@ -46,7 +53,7 @@ class Occupancy:
         blocked = 0
         for count, block in enumerate(shape):
             run = self._run(block.rows)
-            self.work += length >> 3
+            self.work += block.columns.bit_length() * length >> 3
             blocked |= self._across(run, block.columns) >> (block.column * self.rows + block.row)
             if count % 8 == 7 and not window & ~blocked:
                 return 0
@@ -73,12 +80,15 @@ class Occupancy:
         return run
 
     def _window(self, columns: int, rows: int) -> int:
-        known = self._windows.get((columns, rows))
-        if known is None:
-            mask = np.zeros((columns, self.rows), dtype=np.bool_)
+        """Return every place with its column below `columns` and its row below `rows`."""
+        built, window = self._windows.get(rows, (0, 0))
+        if built < columns:
+            built = 2 * columns
+            mask = np.zeros((built, self.rows), dtype=np.bool_)
             mask[:, :rows] = True
-            known = self._windows[columns, rows] = _bits(mask)
-        return known
+            window = _bits(mask)
+            self._windows[rows] = (built, window)
+        return window & ((1 << columns * self.rows) - 1)
 
 
 def _bits(mask: Mask) -> int:

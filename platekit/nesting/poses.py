@@ -73,19 +73,23 @@ class Pose:
         """The cells the grown part touches when its corner lies on a cell's corner."""
         return blocks(cells_touched(self.rings, columns=self.columns, rows=self.rows))
 
-    def mask_at(self, column: float, row: float, *, rows: int) -> tuple[Mask, int]:
-        """Return the cells touched with the corner anywhere, and the first one's column.
+    def mask_at(self, column: float, row: float) -> tuple[Mask, int, int]:
+        """Return the cells touched with the corner anywhere, and the first column and row.
 
         Args:
             column: The corner's place along x, in cells; need not be whole.
             row: The same along y.
-            rows: Height of the mask: the whole sheet's.
         """
-        first = int(np.floor(column + TOUCH_CELLS))
-        span = (self.width_mm + 2 * self.growth_mm) / self.cell_mm
-        columns = max(int(np.ceil(column + span - TOUCH_CELLS)) - first, 1)
-        moved = [ring + np.array([column - first, row]) for ring in self.rings]
-        return cells_touched(moved, columns=columns, rows=rows), first
+        first, columns = self._span(column, self.width_mm)
+        lowest, rows = self._span(row, self.height_mm)
+        moved = [ring + np.array([column - first, row - lowest]) for ring in self.rings]
+        return cells_touched(moved, columns=columns, rows=rows), first, lowest
+
+    def _span(self, start: float, size_mm: float) -> tuple[int, int]:
+        """Return the first cell and the number of cells of the grown part along one axis."""
+        first = int(np.floor(start + TOUCH_CELLS))
+        end = start + (size_mm + 2 * self.growth_mm) / self.cell_mm
+        return first, max(int(np.ceil(end - TOUCH_CELLS)) - first, 1)
 
 
 @dataclass(frozen=True, slots=True)

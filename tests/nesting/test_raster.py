@@ -68,7 +68,7 @@ def test_free_places_are_those_a_plain_loop_finds(mask, seed, density):
     """Shifting whole sheets finds the same places as trying every one."""
     taken = np.random.default_rng(seed).random((20, 12)) < density
     cells = Occupancy(rows=12)
-    cells.take(taken, column=0)
+    cells.take(taken, column=0, row=0)
     columns, rows = 20 - mask.shape[0] + 1, 12 - mask.shape[1] + 1
     free = cells.free_places(blocks(mask), columns=columns, rows=rows)
     for i in range(20):
