@@ -194,8 +194,7 @@ def _move_chains(
         cut.sound[:] &= clear_rings(moved, reach_mm=reach_mm)
         cut.sound[:] = proved(moved, cut)
     if cut.sound.any():
-        table, ring = (cut.table, cut.ring) if join is Join.ROUND else _pointed(cut)
-        stops = np.searchsorted(ring, np.arange(rows.count + 1))
+        table, stops = (cut.table, cut.first) if join is Join.ROUND else _pointed(cut)
         for place in np.flatnonzero(cut.sound).tolist():
             made[numbers[place]] = [table[stops[place] : stops[place + 1]]]
     doubtful = np.flatnonzero(~cut.sound).tolist()
@@ -205,12 +204,11 @@ def _move_chains(
 
 
 def _pointed(cut: Trimmed) -> tuple[Table, Ints]:
-    first = np.searchsorted(cut.ring, np.arange(len(cut.sound) + 1))
-    whole = RingRows(cut.table, cut.ring, first)
+    whole = RingRows(cut.table, cut.ring, cut.first)
     table, origin = pointed(
         cut.table, joining=cut.joining, full=cut.joining, after=whole.after, before=whole.before
     )
-    return table, cut.ring[origin]
+    return table, np.searchsorted(cut.ring[origin], np.arange(whole.count + 1))
 
 
 def _move_carefully(

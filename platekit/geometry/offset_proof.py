@@ -12,9 +12,9 @@ import numpy as np
 import shapely
 
 from platekit.geometry.boxes import grown, meeting_pairs
-from platekit.geometry.chords import ROUNDING_DIGITS, chord_counts, chord_points
+from platekit.geometry.chords import chord_counts, chord_points
 from platekit.geometry.distance import point_distances
-from platekit.geometry.offset_rows import MovedRows, ring_areas
+from platekit.geometry.offset_rows import CENTRE, END, START, MovedRows, ring_areas
 from platekit.geometry.offset_trim import Trimmed
 from platekit.geometry.points import SAME_POINT_MM
 from platekit.geometry.tables import (
@@ -53,12 +53,13 @@ SAMPLED_AT = np.array([0.0, 0.25, 0.5, 0.75, 1.0])
 def proved(moved: MovedRows, cut: Trimmed) -> Bools:
     """Return which trimmed rings the witness confirms, shape (rings,).
 
-    A ring is confirmed when it runs the way its source did, does not cross itself, is one ring to
-    the witness as well, and encloses the area the witness finds within what both round off.
+    A ring is confirmed when every row lies at the growth from its own source row, it runs the way
+    its source did, does not cross itself, is one ring to the witness as well, and encloses the
+    area the witness finds within what both round off.
     """
     rows, growth_mm = moved.rows, moved.growth_mm
     count, reach = rows.count, abs(growth_mm)
-    held = cut.sound & _ends_fit(cut, count)
+    held = cut.sound & _ends_fit(cut) & _parallel(moved, cut)
     if not held.any():
         return held
     areas = ring_areas(cut.table, cut.ring, count)
@@ -70,11 +71,11 @@ def proved(moved: MovedRows, cut: Trimmed) -> Bools:
         held &= _drawable(rows.table, rows.ring, count) & _drawable(flat, cut.ring, count)
         if not held.any():
             return held
-    held[held] = shapely.is_valid(_outlines(flat, cut.ring, held))
+    held[held] = shapely.is_simple(_loops(flat, cut.ring, held))
     if not held.any():
         return held
     grows = np.where(rows.areas > 0, growth_mm, -growth_mm)[held]
-    outlines = _outlines(rows.table, rows.ring, held)
+    outlines = shapely.polygons(_loops(rows.table, rows.ring, held))
     witness = shapely.buffer(outlines, grows, quad_segs=WITNESS_QUARTER)
     single = (shapely.get_type_id(witness) == 3) & (shapely.get_num_interior_rings(witness) == 0)
     off = np.abs(shapely.area(witness) - np.abs(areas[held]))
@@ -87,6 +88,30 @@ def proved(moved: MovedRows, cut: Trimmed) -> Bools:
     return held
 
 
+def _parallel(moved: MovedRows, cut: Trimmed) -> Bools:
+    """Return which rings have every row at the growth from its source row or corner."""
+    growth_mm, table = moved.growth_mm, cut.table
+    source = moved.rows.table[cut.source]
+    joining = np.flatnonzero(cut.joining)
+    source[joining, TURN] = 1.0 if growth_mm > 0 else -1.0
+    source[joining, CENTRE] = source[joining, END]
+    source[joining, R] = 0.0
+    fits = table[:, TURN] == source[:, TURN]
+    radius = source[:, R] + growth_mm * source[:, TURN]
+    curved = np.abs(table[:, CX] - source[:, CX]) + np.abs(table[:, CY] - source[:, CY])
+    curved += np.abs(table[:, R] - radius)
+    along = moved.begin[cut.source]
+    aside = [
+        (table[:, x] - source[:, X0]) * along[:, 1] - (table[:, y] - source[:, Y0]) * along[:, 0]
+        for x, y in ((X0, Y0), (X1, Y1))
+    ]
+    straight = np.maximum(np.abs(aside[0] - growth_mm), np.abs(aside[1] - growth_mm))
+    fits &= np.where(source[:, TURN] == 0.0, straight, curved) <= SAME_POINT_MM
+    held = np.ones(moved.rows.count, dtype=bool)
+    held[cut.ring[~fits]] = False
+    return held
+
+
 def _drawable(table: Table, ring: Ints, count: int) -> Bools:
     """Return which rings have chords enough for a polygon."""
     chords = chord_counts(table, tolerance_mm=COARSE_MM)
@@ -94,35 +119,35 @@ def _drawable(table: Table, ring: Ints, count: int) -> Bools:
     return drawable
 
 
-def _outlines(table: Table, ring: Ints, wanted: Bools) -> np.typing.NDArray[np.object_]:
-    """Return the wanted rings as filled polygons on coarse chords."""
+def _loops(table: Table, ring: Ints, wanted: Bools) -> np.typing.NDArray[np.object_]:
+    """Return the wanted rings as closed lines on coarse chords."""
     if not wanted.all():
         # shapely wants ring numbers without gaps.
         picked, numbers = wanted[ring], np.cumsum(wanted) - 1
         table, ring = table[picked], numbers[ring[picked]]
+    points = table[:, START]
     if is_arc(table).any():
         points, row = chord_points(table, tolerance_mm=COARSE_MM)
         ring = ring[row]
-    else:
-        points = np.round(table[:, :2], ROUNDING_DIGITS)
-    return np.asarray(shapely.polygons(shapely.linearrings(points, indices=ring)), dtype=object)
+    return np.asarray(shapely.linearrings(points, indices=ring), dtype=object)
 
 
-def _ends_fit(cut: Trimmed, count: int) -> Bools:
-    """Return which rings have every arc end on its circle and no gap, shape (count,)."""
-    table, ring = cut.table, cut.ring
-    fits = np.ones(count, dtype=bool)
+def _ends_fit(cut: Trimmed) -> Bools:
+    """Return which rings have every arc end on its circle and no gap, shape (rings,)."""
+    table = cut.table
+    onward = np.empty((len(table), 2))
+    onward[:-1] = table[1:, START]
+    onward[cut.first[1:] - 1] = table[cut.first[:-1], START]
+    fits = (onward == table[:, END]).all(axis=1)
     arcs = np.flatnonzero(is_arc(table))
-    for x, y in ((X0, Y0), (X1, Y1)) if len(arcs) else ():
-        off = np.hypot(table[arcs, x] - table[arcs, CX], table[arcs, y] - table[arcs, CY])
-        fits[ring[arcs[~(np.abs(off - table[arcs, R]) <= EXACT_MM)]]] = False
-    last = np.flatnonzero(np.diff(ring, append=-1))
-    first = np.concatenate([[0], last[:-1] + 1])
-    after = np.arange(1, len(table) + 1)
-    after[last] = first
-    gap = np.hypot(table[:, X1] - table[after, X0], table[:, Y1] - table[after, Y0])
-    fits[ring[~(gap <= EXACT_MM)]] = False
-    return fits
+    if len(arcs):
+        rows = table[arcs]
+        for x, y in ((X0, Y0), (X1, Y1)):
+            off = np.hypot(rows[:, x] - rows[:, CX], rows[:, y] - rows[:, CY]) - rows[:, R]
+            fits[arcs[~(np.abs(off) <= SAME_POINT_MM)]] = False
+    held = np.ones(len(cut.sound), dtype=bool)
+    held[cut.ring[~fits]] = False
+    return held
 
 
 def witness_of(source: Table, *, growth_mm: float, tolerance_mm: float) -> Areal:

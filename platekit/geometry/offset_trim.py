@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 
 from platekit.geometry.distance import row_distances
-from platekit.geometry.offset_rows import MovedRows, joins, meetings
+from platekit.geometry.offset_rows import END, START, MovedRows, joins, meetings
 from platekit.geometry.tables import (
     CX,
     CY,
@@ -48,6 +48,7 @@ class Trimmed:
         source: The row each was, or whose end corner it joins, shape (m,).
         joining: Whether it is a join, shape (m,).
         ring: The ring each belongs to, shape (m,).
+        first: First row of each ring and, last, m: shape (rings + 1,).
         sound: Whether each ring is beyond doubt as far as its own rows tell, shape (rings,).
     """
 
@@ -55,6 +56,7 @@ class Trimmed:
     source: Ints
     joining: Bools
     ring: Ints
+    first: Ints
     sound: Bools
 
 
@@ -80,8 +82,8 @@ def trimmed(moved: MovedRows) -> Trimmed:
         cut_end, cut_begin = np.zeros(len(table)), np.zeros(len(table))
         cut_end[corners] = _backwards(table[corners], moved.end[corners], points, X1, Y1)
         cut_begin[following] = -_backwards(table[following], moved.begin[following], points, X0, Y0)
-        table[corners[:, None], [X1, Y1]] = points
-        table[following[:, None], [X0, Y0]] = points
+        table[corners, END] = points
+        table[following, START] = points
         # Trimming grows about as fast as the growth itself: what the limit would still take.
         cut = cut_begin + cut_end
         spare = rows.lengths
@@ -108,23 +110,25 @@ def _backwards(rows: Table, along: Floats, points: Floats, x: int, y: int) -> Fl
 
 
 def _joined(moved: MovedRows, table: Table, sound: Bools) -> Trimmed:
-    ring = moved.rows.ring
+    rows = moved.rows
     corners = np.flatnonzero(moved.gaping)
     n, k = len(table), len(corners)
     every = np.arange(n)
     if k == 0:
-        return Trimmed(table, every, np.zeros(n, dtype=bool), ring, sound)
+        return Trimmed(table, every, moved.gaping, rows.ring, rows.first, sound)
     # A row goes to its own number plus how many joins come before it.
-    place = every + np.cumsum(moved.gaping) - moved.gaping
-    out = np.empty((n + k, 8))
-    out[place] = table
-    out[place[corners] + 1] = joins(moved, corners)
+    past = np.zeros(n + 1, dtype=np.intp)
+    np.cumsum(moved.gaping, out=past[1:])
+    place = every + past[:-1]
     source = np.empty(n + k, dtype=np.intp)
     source[place] = every
     source[place[corners] + 1] = corners
+    out = table[source]
+    out[place[corners] + 1] = joins(moved, corners)
     joining = np.ones(n + k, dtype=bool)
     joining[place] = False
-    return Trimmed(out, source, joining, ring[source], sound)
+    first = rows.first + past[rows.first]
+    return Trimmed(out, source, joining, rows.ring[source], first, sound)
 
 
 def clear_rings(moved: MovedRows, *, reach_mm: float) -> Bools:
@@ -190,8 +194,8 @@ class _Stretches:
             points = points_at(rows.table[whole], np.arange(1, count) / count)
             for k in range(count - 1):
                 at = last[whole] - count + 1 + k
-                table[at[:, None], [X1, Y1]] = points[:, k]
-                table[at[:, None] + 1, [X0, Y0]] = points[:, k]
+                table[at, END] = points[:, k]
+                table[at + 1, START] = points[:, k]
         corners = np.zeros(len(source))
         corners[last] = corner
         after = np.arange(1, len(source) + 1)
