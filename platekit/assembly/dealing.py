@@ -54,6 +54,7 @@ class Run:
         limit_mm: Least width the material allows at all.
         aim_mm: Width to aim at.
         thickness_mm: Thickness of the thicker panel.
+        exact: Whether tabs must have the width aimed at: the recipe named it.
     """
 
     start_mm: float
@@ -63,6 +64,7 @@ class Run:
     limit_mm: float
     aim_mm: float
     thickness_mm: float
+    exact: bool = False
 
     @property
     def length_mm(self) -> float:
@@ -197,8 +199,10 @@ def _fingers(run: Run, count: int, first: str, second: str) -> Deal:
 
 
 def _tabs(run: Run, count: int, tabbed: str, slotted: str) -> Deal:
-    """Tabs as wide as the aim, or as two fifths of the pitch where that is less."""
-    width = min(run.aim_mm, max(run.least_mm, 0.4 * run.length_mm / count))
+    """Tabs as wide as the aim; unless that is exact, no wider than two fifths of their pitch."""
+    width = run.aim_mm
+    if not run.exact:
+        width = min(width, max(run.least_mm, 0.4 * run.length_mm / count))
     gap = (run.length_mm - count * width) / (count + 1)
     if gap < run.least_mm / 2 - SAME_POINT_MM:
         gap = run.least_mm / 2

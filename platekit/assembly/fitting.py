@@ -70,24 +70,43 @@ def openings(
         practice: Where joints do not say their own clearance.
     """
     whole = {name: joined_up(cessions) for name, cessions in given.items()}
+    # What is left at each meeting, for both panels: asked for by every cession there.
+    left: dict[tuple[frozenset[str], str], Claim] = {}
+    for cessions in whole.values():
+        for met in {c.meeting.names: c.meeting for c in cessions}.values():
+            for claim in (met.one, met.other):
+                if (met.names, claim.name) not in left:
+                    left[met.names, claim.name] = still_claimed(claim, whole[claim.name])
     fitted = {}
     for name, cessions in whole.items():
-        fitted[name] = tuple(
-            Opening(cession, _shape(cession, whole, practice)) for cession in cessions
-        )
+        shapes = []
+        for cession in cessions:
+            met, mate = cession.meeting, cession.meeting.mate_of(name).name
+            faces = [c for c in whole[mate] if c.meeting.names == met.names]
+            shape = _shape(
+                cession,
+                mine=left[met.names, name],
+                mate=left[met.names, mate],
+                faces=faces,
+                clearance=clearance_mm(cession.joint, practice, (met.one, met.other)),
+            )
+            shapes.append(Opening(cession, shape))
+        fitted[name] = tuple(shapes)
     return fitted
 
 
 def _shape(
-    cession: Cession, whole: Mapping[str, Sequence[Cession]], practice: Practice
+    cession: Cession, *, mine: Claim, mate: Claim, faces: Sequence[Cession], clearance: float
 ) -> Contour:
-    met = cession.meeting
-    mine = still_claimed(cession.loser, whole[cession.loser.name])
-    mate_claim = met.mate_of(cession.loser.name)
-    mates = whole.get(mate_claim.name, ())
-    mate = still_claimed(mate_claim, mates)
-    mates_cuts = [c for c in mates if c.meeting.names == met.names]
-    clearance = clearance_mm(cession.joint, practice, (met.one, met.other))
+    """Return the rectangle, grown on each side by its share of the clearance.
+
+    Args:
+        cession: What it makes room for.
+        mine: What the panel still has there.
+        mate: What the other still has there.
+        faces: What the other gave to this one there: its own cut faces.
+        clearance: Opening less what goes in, mm.
+    """
     start, end = cession.start_mm, cession.end_mm
     ends = []
     for here, outward in ((start, -1.0), (end, 1.0)):
@@ -95,8 +114,8 @@ def _shape(
             ends.append(RUN_OUT_MM)
             continue
         cut_too = any(
-            abs((c.end_mm if outward < 0 else c.start_mm) - here) <= SAME_POINT_MM
-            for c in mates_cuts
+            abs((face.end_mm if outward < 0 else face.start_mm) - here) <= SAME_POINT_MM
+            for face in faces
         ) and _holds_at(mate.held, here - outward * LOOK_BEYOND_MM)
         ends.append(clearance / 4 if cut_too else clearance / 2)
     stretch = ((start, end),)

@@ -37,6 +37,7 @@ from platekit.assembly.ledger import Cession, still_claimed
 from platekit.assembly.panels import Panel
 from platekit.assembly.reports import dealt_findings, part_way_findings
 from platekit.assembly.screwing import screws_of
+from platekit.assembly.webs import web_findings
 from platekit.errors import PartError, UnknownNameError
 from platekit.findings import Finding
 from platekit.geometry.strips import Interval
@@ -291,6 +292,7 @@ def _run(
         limit_mm=limit,
         aim_mm=aim,
         thickness_mm=thickest,
+        exact=getattr(joint, "width_mm", None) is not None,
     )
 
 
@@ -331,6 +333,7 @@ def _finished(panels: Sequence[Panel], table: _Table, practice: Practice) -> Res
         hardware = table.hardware.get(panel.name, [])
         for plate, frame in zip(panel.layers, panel.layer_frames(), strict=True):
             finished = carved(plate, cut[panel.name], hardware=hardware)
+            table.findings += web_findings(plate, cut[panel.name], hardware)
             placed.append((finished.part(), frame))
     parts = tuple(part for part, _ in placed)
     return Resolved(parts, tuple(table.findings), tuple(table.items), tuple(placed))
