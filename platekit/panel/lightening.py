@@ -18,7 +18,7 @@ from platekit.geometry.corners import fillet
 from platekit.geometry.gaps import gaps_between
 from platekit.geometry.motion import Motion
 from platekit.geometry.shapes import rectangle, regular_polygon
-from platekit.panel.feature import Feature
+from platekit.panel.feature import Feature, Fitted
 from platekit.panel.measures import require_length
 
 if TYPE_CHECKING:
@@ -169,7 +169,7 @@ def lightening(
     fillet_mm: float | None = None,
     pattern: Pattern = "triangles",
     name: str = "",
-) -> _Lightening:
+) -> Fitted:
     """Return pockets that make a plate lighter and leave a web to everything else.
 
     Give it last: it keeps clear of the features that are there when it is added.

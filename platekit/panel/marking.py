@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from platekit.errors import PartError
 from platekit.geometry.chains import polyline
 from platekit.geometry.points import SAME_POINT_MM, Point, between
-from platekit.panel.feature import Feature
+from platekit.panel.feature import Feature, Fitted
 from platekit.panel.lettering import centred_text
 from platekit.panel.measures import require_angle, require_length
 from platekit.panel.naming import double_arrow
@@ -73,7 +73,7 @@ class _LineBetween:
 
 def reference_line(
     start: PlaceOrPoint, end: PlaceOrPoint, *, layer: MarkLayer = "score", name: str = ""
-) -> _LineBetween:
+) -> Fitted:
     """Return a straight line between two places: where another plate stands, or a fold of cloth.
 
     Args:

@@ -82,7 +82,7 @@ class Plate:
             name=name,
             sheet=sheet,
             outline=shape,
-            features=(),
+            features=features,
             quantity=quantity,
             grain=grain,
             least_web_mm=least_web_mm,
@@ -90,8 +90,6 @@ class Plate:
         )
         with concerning(part=name):
             require_clear(self.edge, features, ())
-        self._set(features=features)
-        self.__dict__.pop("edge", None)
 
     def _set(self, **values: object) -> None:
         for name, value in values.items():
@@ -206,7 +204,8 @@ class Plate:
         shape = self.outline
         for one in openers:
             for cut in one.cuts:
-                if not gaps_between([cut], shape.rings, within_mm=SAME_POINT_MM):
+                meets = gaps_between([cut], shape.rings, within_mm=SAME_POINT_MM)
+                if not meets and not cut.encloses(shape.outer.start):
                     raise PartError(
                         "does not reach the plate's edge",
                         part=self.name,
