@@ -50,6 +50,13 @@ def test_quantities_add_up():
     assert counted(parts) == [("rib", 5)]
 
 
+def test_rounding_does_not_tell_parts_apart():
+    """A shape off in its last bits is the same shape; one off by a micron is not."""
+    for off_mm, kinds in ((1e-12, [("rib", 2)]), (1e-3, [("rib 1", 1), ("rib 2", 1)])):
+        other = Profile(rectangle(80.0 + off_mm, 30.0))
+        assert counted([RIB, replace(RIB, name="rib 2", profile=other)]) == kinds
+
+
 @pytest.mark.parametrize(
     "change",
     [
