@@ -334,6 +334,17 @@ def test_a_disk_that_is_really_full(small_disk):
 
 
 @POSIX
+def test_who_may_enter_the_folder_stays_as_it_was(tmp_path):
+    """A folder opened to a group, or closed to it, is so after the next run as well."""
+    folder = tmp_path / "rig"
+    write_all(folder, run_files("one"))
+    for mode in (0o700, 0o775):
+        folder.chmod(mode)
+        write_all(folder, run_files("two"))
+        assert stat.S_IMODE(folder.stat().st_mode) == mode
+
+
+@POSIX
 def test_a_linked_folder_stays_a_link(tmp_path):
     """Output that was sent to another disk by a link still goes there."""
     (tmp_path / "there").mkdir()
