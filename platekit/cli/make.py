@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+import textwrap
 from collections import Counter
 from collections.abc import Iterable
 from pathlib import Path
@@ -57,7 +58,12 @@ def _summary(build: Build, folder: Path) -> Iterable[str]:
         f"{build.recipe}: {counted(pieces, 'piece')} of {counted(len(build.parts), 'kind')}, "
         f"from {build.sheet.name}"
     )
-    yield f"  kerf {build.beam.kerf_mm:g} mm ({build.beam.source})"
+    yield from textwrap.wrap(
+        f"kerf {build.beam.kerf_mm:g} mm ({build.beam.source})",
+        width=98,
+        initial_indent="  ",
+        subsequent_indent="    ",
+    )
     for number, one in enumerate(build.sheets, start=1):
         nested = one.nested
         yield (

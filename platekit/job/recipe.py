@@ -152,12 +152,12 @@ def _require_name(path: Path) -> None:
 
 def _nearby(path: Path) -> str:
     try:
-        others = sorted(other.name for other in path.parent.glob("*.py"))
+        others = sorted(other.stem for other in path.parent.glob("*.py"))
     except OSError:
         others = []
-    near = difflib.get_close_matches(path.name, others, n=3, cutoff=0.5)
+    near = difflib.get_close_matches(path.stem, others, n=3, cutoff=0.7)
     if near:
-        return f"did you mean {' or '.join(near)}?"
+        return f"did you mean {' or '.join(f'{stem}.py' for stem in near)}?"
     return f"platekit new {path.stem} writes a first one"
 
 

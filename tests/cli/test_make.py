@@ -5,6 +5,7 @@ import hashlib
 import json
 import math
 import os
+import signal
 import subprocess
 import sys
 
@@ -284,3 +285,24 @@ def test_the_first_recipe_runs_as_it_stands(bench):
     status, out, _ = bench.run("make", "first.py", "--help")
     assert "pcd_mm" in out
     assert "60 mm" in out
+
+
+def test_an_interrupt_while_the_recipe_runs_ends_quietly(bench):
+    """Ctrl-C: exit 130, one line, no traceback, nothing written."""
+    slow = "import sys, time\nprint('ready', file=sys.stderr, flush=True)\ntime.sleep(60)\n"
+    path = bench.write(slow + PLATE)
+    running = subprocess.Popen(
+        [sys.executable, "-m", "platekit", "make", str(path), "--out", str(bench.out)],
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(filter(None, sys.path))},
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert running.stderr is not None
+    assert running.stderr.readline() == "ready\n"
+    running.send_signal(signal.SIGINT)
+    out, err = running.communicate(timeout=30)
+    assert (running.returncode, out) == (130, "")
+    assert err.startswith("platekit: interrupted")
+    assert err.count("\n") == 1
+    assert not bench.out.exists()
