@@ -9,6 +9,8 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING
 
+from platekit.version import VERSION
+
 if TYPE_CHECKING:
     from platekit.assembly import (
         Assembly as Assembly,
@@ -296,7 +298,7 @@ if TYPE_CHECKING:
         Plate as Plate,
     )
 
-__version__ = "0.1.0"
+__version__ = VERSION
 
 # Where each public name lives; the imports above say the same to type checkers.
 _HOMES = {

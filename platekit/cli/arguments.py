@@ -6,10 +6,10 @@ import argparse
 from pathlib import Path
 from typing import NoReturn
 
-from platekit import __version__
 from platekit.errors import PlatekitError
 from platekit.job.options import Options, Spacing
 from platekit.materials.stock import StockSize
+from platekit.version import VERSION
 
 _USUAL = Options()
 _SPACING = Spacing()
@@ -47,7 +47,7 @@ def _parsers() -> tuple[Parser, Parser]:
         epilog="First steps: platekit new bracket, then platekit make bracket.py",
         allow_abbrev=False,
     )
-    whole.add_argument("--version", action="version", version=f"platekit {__version__}")
+    whole.add_argument("--version", action="version", version=f"platekit {VERSION}")
     commands = whole.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
     make = commands.add_parser(
         "make",

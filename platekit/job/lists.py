@@ -8,7 +8,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from platekit import __version__
 from platekit.cutting.drawing import Drawing, Piece, sheet_drawing
 from platekit.errors import NestingError
 from platekit.export.build import file_records, json_text
@@ -19,6 +18,7 @@ from platekit.job.progress import Progress, unheard
 from platekit.materials import StockSize
 from platekit.nesting import Nest, NestedSheet, Roll, Stock, nest, report
 from platekit.nesting.parts_list import PartsList, read_parts_lists
+from platekit.version import VERSION
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +91,7 @@ def nest_lists(
     answer = report(nested, seconds=round(time.monotonic() - began, 3))
     lasting = {name: value for name, value in answer.items() if name != "seconds"}
     record = {
-        "platekit": __version__,
+        "platekit": VERSION,
         "parts_lists": [path.name for path in paths],
         "inputs": {
             "gap_mm": spacing.gap_mm,

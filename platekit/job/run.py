@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from platekit import __version__
 from platekit.cutting.doubles import double_cuts
 from platekit.export.bill import BillKind, BillLine, bill_csv, merged_bill
 from platekit.export.build import (
@@ -33,6 +32,7 @@ from platekit.job.sheets import job_sheet
 from platekit.job.stocking import StockedSheet, lay_on_stock
 from platekit.materials import Beam, Sheet, beam_for, sheet_findings
 from platekit.panel.part import Part
+from platekit.version import VERSION
 
 BILL = "bill_of_materials.csv"
 RECORD = "build.json"
@@ -121,7 +121,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         files |= drawn(drawings, dxf=options.dxf)
     files[BILL] = bill_csv(bill)
     record = BuildRecord(
-        platekit=__version__,
+        platekit=VERSION,
         recipe=recipe.name,
         inputs=_inputs(sheet, beam, values, options),
         parts=tuple(map(_part_record, cut)),
