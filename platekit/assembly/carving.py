@@ -72,9 +72,7 @@ def _require_kept(plate: Plate, openings: Sequence[Opening]) -> None:
         )
 
 
-def _broken(
-    plate: Plate, pieces: Sequence[Profile], openings: Sequence[Opening]
-) -> PartError:
+def _broken(plate: Plate, pieces: Sequence[Profile], openings: Sequence[Opening]) -> PartError:
     """Return the error for a plate its joints cut to pieces, or away altogether."""
     if not pieces:
         labels = sorted({opening.cession.joint.label for opening in openings})
@@ -105,5 +103,3 @@ def _broken(
 def _boxes(shapes: Sequence[Contour]) -> Floats:
     boxes = [shape.bounds for shape in shapes]
     return np.array([(box.left, box.bottom, box.right, box.top) for box in boxes])
-
-

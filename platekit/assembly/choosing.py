@@ -64,7 +64,7 @@ def chosen(met: Meeting, bars: tuple[Interval, ...]) -> Joint:
 
 
 def narrower(met: Meeting, bars: tuple[Interval, ...]) -> str | None:
-    """Return the panel that ends at both ends of the only bar, so that it can pass; None if none."""
+    """Return the panel that ends at both ends of the only bar, and so can pass; None if none."""
     if len(bars) != 1:
         return None
     for claim in (met.one, met.other):
@@ -104,9 +104,7 @@ def require_workable(joint: Joint, met: Meeting, bars: tuple[Interval, ...]) -> 
         )
 
 
-def _halving_problem(
-    joint: Halving, met: Meeting, bars: tuple[Interval, ...]
-) -> tuple[str, str]:
+def _halving_problem(joint: Halving, met: Meeting, bars: tuple[Interval, ...]) -> tuple[str, str]:
     over = [claim.name for claim in (met.one, met.other) if passes_over(claim, bars)]
     if len(over) < 2:
         ends = ({joint.one, joint.other} - set(over)).pop()

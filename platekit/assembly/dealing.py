@@ -123,7 +123,8 @@ def deal_tabs(run: Run, *, tabbed: str, slotted: str, count: int | None) -> Deal
     Without `count`, about one tab in every ten thicknesses; none when not even one fits.
     """
     if count is not None:
-        return replace(_tabs(run, count, tabbed, slotted), most=_most_tabs(run))
+        deal = _tabs(replace(run, least_mm=run.limit_mm), count, tabbed, slotted)
+        return replace(deal, most=_most_tabs(run))
     wished = max(1, round(run.length_mm / (TAB_PITCH_THICKNESSES * run.thickness_mm)))
     return _first_wide_enough(run, range(wished, 0, -1), tabbed, slotted)
 
@@ -131,7 +132,7 @@ def deal_tabs(run: Run, *, tabbed: str, slotted: str, count: int | None) -> Deal
 def deal_screwed(run: Run, *, tabbed: str, slotted: str, screws: int | None) -> Deal:
     """Return the run dealt in tabs, one more than there are screws; screws go between them."""
     if screws is not None:
-        deal = _tabs(run, screws + 1, tabbed, slotted)
+        deal = _tabs(replace(run, least_mm=run.limit_mm), screws + 1, tabbed, slotted)
         return replace(deal, most=max(0, _most_tabs(run) - 1))
     wished = max(1, round(run.length_mm / (SCREW_PITCH_THICKNESSES * run.thickness_mm)))
     return _first_wide_enough(run, range(wished + 1, 1, -1), tabbed, slotted)
@@ -157,7 +158,9 @@ def deal_halves(run: Run, *, lower: str, upper: str) -> Deal:
     return Deal(stretches, min(stretch.width_mm for stretch in stretches))
 
 
-def blocks_within(blocks: Iterable[Interval], start_mm: float, end_mm: float) -> tuple[Interval, ...]:
+def blocks_within(
+    blocks: Iterable[Interval], start_mm: float, end_mm: float
+) -> tuple[Interval, ...]:
     """Return the blocks cut to a run."""
     return tuple(
         (max(a, start_mm), min(b, end_mm))

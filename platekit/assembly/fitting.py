@@ -49,15 +49,11 @@ def clearance_mm(joint: Joint, practice: Practice, claims: Sequence[Claim]) -> f
         return practice.clearance_mm
     hold = joint.hold if joint.hold is not None else practice.hold
     with concerning(part=f"{joint.one} + {joint.other}"):
-        return max(
-            _material_clearance_mm(claim, joint.fit, hold) for claim in claims
-        )
+        return max(_material_clearance_mm(claim, joint.fit, hold) for claim in claims)
 
 
 def _material_clearance_mm(claim: Claim, fit: str, hold: Hold) -> float:
-    return max(
-        plate.sheet.material.fits.of(fit).clearance_mm(hold) for plate in claim.panel.layers
-    )
+    return max(plate.sheet.material.fits.of(fit).clearance_mm(hold) for plate in claim.panel.layers)
 
 
 def openings(

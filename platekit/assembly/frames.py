@@ -39,9 +39,7 @@ class Vector(NamedTuple):
 
     def plus(self, other: Vector, *, times: float = 1.0) -> Vector:
         """Return this vector and `other` taken `times`."""
-        return Vector(
-            self.x + times * other.x, self.y + times * other.y, self.z + times * other.z
-        )
+        return Vector(self.x + times * other.x, self.y + times * other.y, self.z + times * other.z)
 
     def scaled(self, factor: float) -> Vector:
         """Return the vector `factor` times as long."""
@@ -80,8 +78,7 @@ class Frame:
         off = max(abs(self.u.dot(self.u) - 1), abs(self.v.dot(self.v) - 1), abs(self.u.dot(self.v)))
         if not off <= AXES_WITHIN or not all(map(math.isfinite, self.origin)):
             raise GeometryError(
-                f"a frame has axes u {tuple(self.u)}, v {tuple(self.v)} "
-                f"at {tuple(self.origin)}",
+                f"a frame has axes u {tuple(self.u)}, v {tuple(self.v)} at {tuple(self.origin)}",
                 remedy="give two unit vectors square to each other and a finite origin",
             )
 

@@ -117,9 +117,7 @@ class Panel:
             raise PartError(
                 f"axis is {about!r}", part=self.name, remedy="give one of 'x', 'y', 'z'"
             )
-        frame = self.frame.turned(
-            about=AXES[about], angle_deg=angle_deg, through=Vector(*through)
-        )
+        frame = self.frame.turned(about=AXES[about], angle_deg=angle_deg, through=Vector(*through))
         return replace(self, frame=frame)
 
 

@@ -33,9 +33,7 @@ def part_way_findings(met: Meeting, joint: Joint) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _part_way(
-    met: Meeting, claim: Claim, mate: Claim, run: Interval, across_mm: float
-) -> Finding:
+def _part_way(met: Meeting, claim: Claim, mate: Claim, run: Interval, across_mm: float) -> Finding:
     low, high = claim.band.low_mm, claim.band.high_mm
     middle = (run[0] + run[1]) / 2
     below = any(
@@ -65,9 +63,7 @@ def dealt_findings(
     if isinstance(joint, (Butted, Passing)):
         return ()
     limit = max(
-        plate.sheet.least_finger_mm
-        for side in (met.one, met.other)
-        for plate in side.panel.layers
+        plate.sheet.least_finger_mm for side in (met.one, met.other) for plate in side.panel.layers
     )
     what = "finger" if isinstance(joint, Fingers) else "tab"
     if isinstance(joint, Halving):
@@ -76,7 +72,7 @@ def dealt_findings(
     for (start, end), deal in zip(bars, deals, strict=True):
         thinnest = deal.thinnest_mm
         if (deal.interlocks or deal.most) and thinnest < limit - SAME_POINT_MM:
-            asked = getattr(joint, "screws", None) and "screws" or f"{what}s"
+            asked = "screws" if getattr(joint, "screws", None) else f"{what}s"
             fewer = f"use at most {deal.most} {asked}" if deal.most > 1 else "lengthen the edge"
             found.append(
                 Finding(

@@ -7,35 +7,16 @@ from dataclasses import dataclass, field
 from itertools import combinations
 
 from platekit.assembly.carving import carved
-from platekit.assembly.choosing import chosen, halving_owners, require_workable
+from platekit.assembly.choosing import chosen, require_workable
 from platekit.assembly.claims import Claim, Meeting, common, less, meeting
-from platekit.assembly.dealing import (
-    Deal,
-    Run,
-    blocks_within,
-    deal_fingers,
-    deal_halves,
-    deal_screwed,
-    deal_tabs,
-    deal_tongue,
-    deal_whole,
-)
+from platekit.assembly.dealing import Deal
 from platekit.assembly.fitting import openings
 from platekit.assembly.frames import Frame
-from platekit.assembly.joints import (
-    Butted,
-    Fingers,
-    Halving,
-    Joint,
-    Passing,
-    Practice,
-    Screwed,
-    Tabs,
-    Tongue,
-)
+from platekit.assembly.joints import Butted, Halving, Joint, Passing, Practice, Screwed
 from platekit.assembly.ledger import Cession, still_claimed
 from platekit.assembly.panels import Panel
 from platekit.assembly.reports import dealt_findings, part_way_findings
+from platekit.assembly.rules import dealt, run_along
 from platekit.assembly.screwing import screws_of
 from platekit.assembly.webs import web_findings
 from platekit.errors import PartError, UnknownNameError
@@ -160,9 +141,7 @@ def _never_meet(one: Panel, other: Panel, joint: Joint) -> PartError:
     )
 
 
-def _joint(
-    met: Meeting, asked: Mapping[frozenset[str], Joint], practice: Practice
-) -> Joint | None:
+def _joint(met: Meeting, asked: Mapping[frozenset[str], Joint], practice: Practice) -> Joint | None:
     if met.names in asked:
         require_workable(asked[met.names], met, met.bars)
         return asked[met.names]
@@ -229,19 +208,22 @@ def _deal(
     table.findings += part_way_findings(met, used)
     for loser, owner in _partial(one, other):
         for start, end in owner[1]:
-            _give(table, met, used, loser, owner[0], (start, end))
+            cession = _given(met, used, owner=owner[0], stretch=(start, end))
+            table.given[loser].append(cession)
     if joint is None:
         return
     bars = common(one.full, other.full)
     deals: list[Deal] = []
     screws = 0
     for start, end in bars:
-        run = _run(met, joint, practice, blocks, (start, end))
-        deal = _dealt(run, joint, met, (start, end), one, other)
+        run = run_along(met, joint, practice, blocks=blocks, bar=(start, end))
+        deal = dealt(run, joint, met)
         deals.append(deal)
         for stretch in deal.stretches:
-            loser = met.mate_of(stretch.owner).name
-            _give(table, met, joint, loser, stretch.owner, (stretch.start_mm, stretch.end_mm))
+            cession = _given(
+                met, joint, owner=stretch.owner, stretch=(stretch.start_mm, stretch.end_mm)
+            )
+            table.given[cession.loser.name].append(cession)
         if isinstance(joint, Screwed) and deal.interlocks:
             fixed = screws_of(joint, met, deal.stretches, first=screws + 1)
             screws += len(fixed.slots)
@@ -252,9 +234,7 @@ def _deal(
     table.findings += dealt_findings(met, joint, bars, deals)
 
 
-def _partial(
-    one: Claim, other: Claim
-) -> Iterator[tuple[str, tuple[str, tuple[Interval, ...]]]]:
+def _partial(one: Claim, other: Claim) -> Iterator[tuple[str, tuple[str, tuple[Interval, ...]]]]:
     """Yield who gives way where a panel spans its band in part only: the one that does."""
     mine = common(one.partial, other.held)
     if mine:
@@ -264,66 +244,8 @@ def _partial(
         yield other.name, (one.name, theirs)
 
 
-def _give(
-    table: _Table, met: Meeting, joint: Joint, loser: str, owner: str, stretch: Interval
-) -> None:
-    table.given[loser].append(
-        Cession(met.claim_of(loser), owner, met, joint, stretch[0], stretch[1])
-    )
-
-
-def _run(
-    met: Meeting,
-    joint: Joint,
-    practice: Practice,
-    blocks: Sequence[Interval],
-    bar: Interval,
-) -> Run:
-    sheets = [plate.sheet for side in (met.one, met.other) for plate in side.panel.layers]
-    thickest = max(met.one.panel.thickness_mm, met.other.panel.thickness_mm)
-    limit = max(sheet.least_finger_mm for sheet in sheets)
-    asked = getattr(joint, "width_mm", None) or practice.finger_width_mm
-    aim = asked if asked is not None else max(3.0 * thickest, limit)
-    return Run(
-        start_mm=bar[0],
-        end_mm=bar[1],
-        blocks=blocks_within(blocks, *bar),
-        least_mm=max(min(2.0 * thickest, aim), limit),
-        limit_mm=limit,
-        aim_mm=aim,
-        thickness_mm=thickest,
-        exact=getattr(joint, "width_mm", None) is not None,
-    )
-
-
-def _dealt(
-    run: Run, joint: Joint, met: Meeting, bar: Interval, one: Claim, other: Claim
-) -> Deal:
-    """Return the run dealt by the joint's rule."""
-    match joint:
-        case Fingers():
-            first = joint.first or met.one.name
-            second = met.mate_of(first).name
-            return deal_fingers(run, first=first, second=second, count=joint.count)
-        case Tabs():
-            return deal_tabs(run, tabbed=joint.one, slotted=joint.other, count=joint.count)
-        case Screwed():
-            return deal_screwed(run, tabbed=joint.one, slotted=joint.other, screws=joint.screws)
-        case Tongue():
-            return deal_tongue(
-                run, tabbed=joint.one, slotted=joint.other, shoulder_mm=joint.shoulder_mm
-            )
-        case Halving():
-            ways = halving_owners(met, bar) or halving_owners(
-                Meeting(one, other, met.along), bar
-            )
-            fitting = [way for way in ways if joint.slotted_first in (None, way[1])]
-            lower, upper = (fitting or [(met.other.name, met.one.name)])[0]
-            return deal_halves(run, lower=lower, upper=upper)
-        case Passing():
-            return deal_whole(run, owner=joint.one)
-        case _:
-            return deal_whole(run, owner=joint.other)
+def _given(met: Meeting, joint: Joint, *, owner: str, stretch: Interval) -> Cession:
+    return Cession(met.mate_of(owner), owner, met, joint, stretch[0], stretch[1])
 
 
 def _finished(panels: Sequence[Panel], table: _Table, practice: Practice) -> Resolved:

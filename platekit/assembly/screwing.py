@@ -84,9 +84,7 @@ def screws_of(joint: Screwed, met: Meeting, stretches: Sequence[Stretch], *, fir
             name=f"{joint.thread} to {joint.one} {first + k}",
             kind=f"{joint.thread} hole",
             cuts=(
-                circle(
-                    held_to.band.point(s, (low + high) / 2), diameter_mm=bought.clearance_mm()
-                ),
+                circle(held_to.band.point(s, (low + high) / 2), diameter_mm=bought.clearance_mm()),
             ),
         )
         for k, s in enumerate(at)
@@ -119,7 +117,9 @@ def _slot(joint: Screwed, holder: Claim, s_mm: float, *, web: float, depth: floa
         points = [band.point(s_mm + along, band.low_mm - deep) for along, deep in outline]
     else:
         points = [band.point(s_mm + along, band.high_mm + deep) for along, deep in outline]
-    return closed_polyline((round(x, ROUNDING_DIGITS), round(y, ROUNDING_DIGITS)) for x, y in points)
+    return closed_polyline(
+        (round(x, ROUNDING_DIGITS), round(y, ROUNDING_DIGITS)) for x, y in points
+    )
 
 
 def _items(joint: Screwed, length_mm: float, count: int) -> tuple[Item, ...]:

@@ -50,9 +50,7 @@ class Band:
     def point(self, s_mm: float, b_mm: float) -> Point:
         """Return the point of the plane at `s_mm` along the band and `b_mm` across it."""
         s, b = s_mm - self.along_zero_mm, b_mm - self.across_zero_mm
-        return Point(
-            s * self.along[0] + b * self.across[0], s * self.along[1] + b * self.across[1]
-        )
+        return Point(s * self.along[0] + b * self.across[0], s * self.along[1] + b * self.across[1])
 
     def coordinates(self, point: tuple[float, float]) -> tuple[float, float]:
         """Return (s, b) of a point of the plane."""
@@ -104,8 +102,7 @@ def filling(profile: Profile, band: Band) -> Filling:
     full = [
         (start, end)
         for (_, start), (end, _) in pairwise(broken)
-        if end - start > SAME_POINT_MM
-        and profile.contains(band.point((start + end) / 2, middle))
+        if end - start > SAME_POINT_MM and profile.contains(band.point((start + end) / 2, middle))
     ]
     partial = [(start, end) for start, end in broken if end - start > SAME_POINT_MM]
     return Filling(merged(full), merged(partial), tuple(_ledges(lines, low, high)))

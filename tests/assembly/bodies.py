@@ -27,6 +27,7 @@ class Proof:
 
 
 def proof(assembly: Assembly) -> Proof:
+    """Resolve an assembly and measure its parts and slabs as bodies."""
     resolved = assembly.resolve()
     bodies = [
         solid(part.profile, thickness_mm=part.sheet.thickness_mm, frame=frame)
@@ -43,5 +44,6 @@ def proof(assembly: Assembly) -> Proof:
 
 
 def plate(name, thickness_mm, width_mm, height_mm, **more) -> Plate:
+    """Return a rectangle of birch plywood."""
     sheet = birch_plywood(thickness_mm)
     return Plate(name, sheet, rectangle(width_mm, height_mm), **more)

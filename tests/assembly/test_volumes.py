@@ -53,6 +53,7 @@ class Case:
     order: int
 
     def assembly(self):
+        """Return the case as panels in the order drawn."""
         t, (w, d, h) = self.t, self.size
         panels = [
             lying(plate("bottom", t[0], w, d)),
@@ -67,7 +68,7 @@ class Case:
             panels.append(lying(plate(f"shelf {k}", t[3], w, d), bottom_mm=z))
         for k, x in enumerate(self.ribs):
             panels.append(standing(plate(f"rib {k}", t[4], d, h), facing="right", left_mm=x))
-        random.Random(self.order).shuffle(panels)
+        random.Random(self.order).shuffle(panels)  # noqa: S311 - a seeded shuffle
         return Assembly("case").with_panels(*panels)
 
 
@@ -81,7 +82,9 @@ def cases(draw):
         shares = draw(st.lists(st.floats(0.2, 0.35), max_size=2))
         return tuple((share + 0.35 * k) * length for k, share in enumerate(shares))
 
-    return Case(t, size, draw(st.booleans()), inside(size[2]), inside(size[0]), draw(st.integers(0, 99)))
+    return Case(
+        t, size, draw(st.booleans()), inside(size[2]), inside(size[0]), draw(st.integers(0, 99))
+    )
 
 
 @settings(max_examples=40, derandomize=True, deadline=None)
@@ -125,7 +128,7 @@ def test_clearance_only_takes_away(case, clearance):
     columns=st.integers(1, 4),
     clearance=st.floats(0.0, 0.3),
 )
-def test_crossed_ribs_lose_exactly_their_clearance(t, w, d, h, rows, columns, clearance):
+def test_crossed_ribs_lose_exactly_their_clearance(*, t, w, d, h, rows, columns, clearance):
     """A grid of halvings loses, at each crossing, both slots' gaps and no more.
 
     Closed form, derived here: each slot is c wider than the sheet of thickness t and c / 4 deeper
@@ -176,7 +179,7 @@ def tee(t, *joints, clearance, length=120.0):
 @pytest.mark.parametrize("t", [3.0, 4.15, 6.0])
 @pytest.mark.parametrize("count", [2, 3, 4, 5])
 def test_a_finger_joint_loses_half_the_clearance_at_every_flank(t, count):
-    """n fingers have n - 1 flank pairs, each c / 2 apart over t x t. Closed form."""
+    """With n fingers there are n - 1 flank pairs, each c / 2 apart over t x t. Closed form."""
     c = 0.12
     found = proof(corner(t, fingers("floor", "wall", count=count), clearance=c))
     assert found.overlap_mm3 < OVERLAP_MM3
