@@ -177,6 +177,7 @@ def _inside(places_mm: Sequence[float], what: str, most_mm: float) -> tuple[floa
 
 
 def _overhang(sheet: Sheet, thread: str) -> float:
-    """Return how far a lid stands out, so that the web beside its screw holes is wide enough."""
-    need = sheet.least_web_mm + screw(thread).clearance_mm() / 2 - sheet.thickness_mm / 2
-    return max(0.0, math.ceil(2 * need) / 2)
+    """Return how far a lid stands out for the webs beside its screw holes and slots."""
+    hole = (screw(thread).clearance_mm() - sheet.thickness_mm) / 2
+    slot = sheet.material.fits.of("screwed").clearance_mm(Hold.SLIP) / 2
+    return max(0.0, math.ceil(2 * (sheet.least_web_mm + max(hole, slot))) / 2)

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from platekit.assembly.frames import Vector, angle_between_deg
 from platekit.assembly.panels import Panel
@@ -83,7 +84,7 @@ class Meeting:
     other: Claim
     along: Vector
 
-    @property
+    @cached_property
     def names(self) -> frozenset[str]:
         """Names of both panels."""
         return frozenset((self.one.name, self.other.name))
@@ -93,7 +94,7 @@ class Meeting:
         """Both names, for findings."""
         return f"{self.one.name} + {self.other.name}"
 
-    @property
+    @cached_property
     def bars(self) -> tuple[Interval, ...]:
         """Where both span their bands."""
         return common(self.one.full, self.other.full)

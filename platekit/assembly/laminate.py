@@ -92,8 +92,10 @@ def laminate(
 def _spots(
     name: str, layers: Sequence[Plate], *, count: int, dowel_mm: float
 ) -> tuple[tuple[float, float], ...]:
-    """Return places with a web of at least the dowel's diameter all round, far apart."""
-    clear = 1.5 * dowel_mm
+    """Return places with a web all round, as wide as the dowel and as the sheets ask, far apart."""
+    webs = [plate.sheet.least_web_mm for plate in layers]
+    play = max(plate.sheet.material.fits["laminate dowel"] for plate in layers)
+    clear = (dowel_mm + play) / 2 + max(dowel_mm, *webs)
     left = max(plate.bounds.left for plate in layers)
     right = min(plate.bounds.right for plate in layers)
     low = max(plate.bounds.bottom for plate in layers)

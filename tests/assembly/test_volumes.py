@@ -21,10 +21,15 @@ from platekit.assembly import (
     standing,
     tabs,
     tongue,
+    upright_on,
 )
 from platekit.assembly.box import box, crossed_ribs
 from platekit.findings import Severity
+from platekit.geometry.chains import circle
+from platekit.geometry.points import polar
+from platekit.geometry.shapes import rectangle
 from platekit.materials import birch_plywood
+from platekit.panel.plate import Plate
 from tests.assembly.bodies import plate, proof
 
 OVERLAP_MM3 = 1e-3
@@ -255,9 +260,6 @@ def test_a_panel_that_ends_short_of_a_corner_is_joined_where_it_is():
 
 def test_rounded_corners_give_way_to_square_ones():
     """A floor with 12 mm corners keeps its fingers, and the walls fill the corners."""
-    from platekit.geometry.shapes import rectangle
-    from platekit.panel.plate import Plate
-
     t = 6.0
     floor = Plate("floor", birch_plywood(t), rectangle(160, 100, fillet_mm=12))
     tray = (
@@ -301,3 +303,28 @@ def test_a_halving_asked_for_both_ways_gives_the_slot_as_asked():
         parts = cross.with_joints(halving("a", "b", slotted_first=named)).resolve().parts
         slotted = {part.name for part in parts if not part.profile.contains((50, 5))}
         assert slotted == {named}
+
+
+def test_ribs_at_any_heading_stand_in_one_base():
+    """Three ribs at 120 degrees, apart from each other, tab into a round base, clearance kept.
+
+    Closed form as for tabs: each of the two tabs of a rib gives its slot's gaps.
+    """
+    t, c, w = 6.0, 0.1, 18.0
+    base = lying(Plate("base", birch_plywood(t), circle((0, 0), diameter_mm=260)))
+    ribs = [
+        upright_on(
+            plate(f"rib {k}", t, 90, 50),
+            of=base,
+            start=polar((0, 0), radius_mm=20, angle_deg=120 * k),
+            heading_deg=120 * k,
+        )
+        for k in range(3)
+    ]
+    joints = [tabs(rib.name, into="base", count=2, width_mm=w) for rib in ribs]
+    star = Assembly("star").with_panels(base, *ribs).with_joints(*joints)
+    found = proof(star.with_practice(clearance_mm=c))
+    each = ((w + c / 2) * (t + c) - (w - c / 2) * t) * t
+    assert found.overlap_mm3 < OVERLAP_MM3
+    assert found.lost_mm3 == pytest.approx(6 * each, abs=0.01)
+    assert set(found.pieces) == {1}
