@@ -88,8 +88,42 @@ def screws_of(joint: Screwed, met: Meeting, stretches: Sequence[Stretch], *, fir
             ),
         )
         for k, s in enumerate(at)
+        if not _breaks_out(joint, met, s)
     )
-    return Screws(slots, holes, _items(joint, length, len(at)), _findings(joint, met, gaps))
+    found = (*_edge_findings(joint, met, at), *_findings(joint, met, gaps))
+    return Screws(slots, holes, _items(joint, length, len(at)), found)
+
+
+def _breaks_out(joint: Screwed, met: Meeting, s_mm: float) -> bool:
+    """Return whether a hole in the middle of the holder's thickness runs over the other's edge."""
+    held_to, edge = met.claim_of(joint.other), met.claim_of(joint.one).panel.thickness_mm / 2
+    inside = all(any(a < s_mm < b for a, b in side) for side in (held_to.below, held_to.above))
+    return not inside and joint.screw.clearance_mm() / 2 >= edge
+
+
+def _edge_findings(joint: Screwed, met: Meeting, at_mm: Sequence[float]) -> tuple[Finding, ...]:
+    """Return a stop for the holes that run over an edge; they are left out of the part."""
+    broken = [s for s in at_mm if _breaks_out(joint, met, s)]
+    if not broken:
+        return ()
+    holder, held_to = met.claim_of(joint.one).panel, met.claim_of(joint.other).panel
+    hole, least = joint.screw.clearance_mm(), held_to.plate.sheet.least_web_mm
+    out = least + (hole - holder.thickness_mm) / 2
+    return (
+        Finding(
+            severity=Severity.STOP,
+            part=met.label,
+            feature=f"{joint.label} around {met.where(broken[0])}",
+            measure=f"{joint.thread} hole runs over the edge of {joint.other}: it lies in the "
+            f"middle of {joint.one}, from that edge",
+            value=holder.thickness_mm / 2,
+            limit=hole / 2 + least,
+            unit="mm",
+            source="ISO 273 medium; web: common practice, no source",
+            remedy=f"let {joint.other} stand out {out:.3g} mm beyond {joint.one}, or use a thinner "
+            "thread or a thicker sheet",
+        ),
+    )
 
 
 def _slot(joint: Screwed, holder: Claim, s_mm: float, *, web: float, depth: float) -> Contour:
