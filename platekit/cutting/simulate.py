@@ -23,7 +23,8 @@ def simulate(
         nominal: The part as it should be.
         path: Where the middle of the beam runs.
         kerf_mm: Full width of the cut.
-        tolerance_mm: Chord tolerance; the answer is right within twice as much.
+        tolerance_mm: Chord tolerance; the answer is right within twice as much, or a few times
+            more at the tip of a sharp corner.
 
     Raises:
         PartError: The kerf is not above 0.

@@ -38,8 +38,9 @@ START, END, CENTRE = slice(X0, Y0 + 1), slice(X1, Y1 + 1), slice(CX, CY + 1)
 
 # A join shorter than this is no join: its ends are one point to any later reader.
 SMOOTH_MM = 2e-6
-# A corner this near to doubling back is a cusp: which side it gapes on is rounding's choice.
-CUSP_RAD = 1e-6
+# A corner this near to doubling back is a cusp: which side it gapes on may be rounding's choice.
+# It gets its join whichever it is, and is looked at carefully.
+CUSP_RAD = 1e-3
 
 
 @dataclass(frozen=True)

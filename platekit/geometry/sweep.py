@@ -19,7 +19,9 @@ from platekit.geometry.profile import Profile
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SweptDifference:
-    """How a swept part differs from the nominal one. Right within twice the chord tolerance.
+    """How a swept part differs from the nominal one.
+
+    Right within twice the chord tolerance; at a sharp corner of angle a, 1 / sin(a/2) times that.
 
     Attributes:
         gouge_mm: How deep the beam cut into the part at worst.
