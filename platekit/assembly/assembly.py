@@ -9,6 +9,7 @@ from platekit.assembly.joints import Joint, Practice, as_hold, require_clearance
 from platekit.assembly.panels import Panel
 from platekit.assembly.resolve import Resolved, require_own_names, resolve
 from platekit.errors import PartError, UnknownNameError, concerning
+from platekit.hardware import Item
 from platekit.materials import Hold
 from platekit.panel.feature import Feature, Fitted
 from platekit.panel.measures import require_length
@@ -28,12 +29,14 @@ class Assembly:
         panels: The panels; joints are dealt in this order.
         joints: Joints asked for, one for a pair.
         practice: How joints are made where neither the recipe nor the joint says.
+        items: Bought things that belong to no one panel: a shaft, a belt.
     """
 
     name: str
     panels: tuple[Panel, ...] = field(default=(), kw_only=True)
     joints: tuple[Joint, ...] = field(default=(), kw_only=True)
     practice: Practice = field(default=Practice(), kw_only=True)
+    items: tuple[Item, ...] = field(default=(), kw_only=True)
 
     def __post_init__(self) -> None:
         require_safe_name(self.name)
@@ -52,6 +55,10 @@ class Assembly:
         named = {joint.names for joint in joints}
         kept = (joint for joint in self.joints if joint.names not in named)
         return replace(self, joints=(*kept, *joints))
+
+    def with_items(self, *items: Item) -> Assembly:
+        """Return the assembly with further bought things on its bill."""
+        return replace(self, items=(*self.items, *items))
 
     def with_practice(
         self,
@@ -127,7 +134,8 @@ class Assembly:
             raise PartError(
                 "there are no panels", part=self.name, remedy="add some with with_panels()"
             )
-        return resolve(self.panels, self.joints, self.practice)
+        resolved = resolve(self.panels, self.joints, self.practice)
+        return replace(resolved, items=(*resolved.items, *self.items))
 
     def _changed(self, name: str, change: Callable[[Plate], Plate]) -> Assembly:
         found = self.panel(name)

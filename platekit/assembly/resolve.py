@@ -13,6 +13,7 @@ from platekit.assembly.dealing import Deal
 from platekit.assembly.fitting import openings
 from platekit.assembly.frames import Frame
 from platekit.assembly.joints import Butted, Halving, Joint, Passing, Practice, Screwed
+from platekit.assembly.layers import taken_apart
 from platekit.assembly.ledger import Cession, still_claimed
 from platekit.assembly.panels import Panel
 from platekit.assembly.reports import dealt_findings, part_way_findings
@@ -64,6 +65,7 @@ def resolve(panels: Sequence[Panel], joints: Sequence[Joint], practice: Practice
         UnknownNameError: A joint names a panel that is not there.
     """
     require_own_names(panels)
+    panels, joints = taken_apart(panels, joints)
     meetings = [met for a, b in combinations(panels, 2) if (met := meeting(a, b)) is not None]
     asked = _asked(panels, joints, meetings)
     table = _Table({panel.name: [] for panel in panels})

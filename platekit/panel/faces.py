@@ -46,6 +46,7 @@ def motor_face(
     pilot_clearance_mm: float = PILOT_CLEARANCE_MM,
     travel_mm: float = 0.0,
     travel_deg: float = 0.0,
+    bought: bool = True,
     name: str = "",
 ) -> Feature:
     """Return the pilot bore and fixing holes for a motor or gearbox, slotted if it must move.
@@ -62,6 +63,7 @@ def motor_face(
             slides in by hand (common practice, no source).
         travel_mm: How far the motor can be moved in all; 0 for none.
         travel_deg: Direction of the travel on the plate, counter-clockwise from +x.
+        bought: Whether to put the motor on the bill.
         name: Name of its own.
 
     Raises:
@@ -80,7 +82,12 @@ def motor_face(
         travel_deg=require_angle(travel_deg, "travel_deg"),
     )
     return Feature(
-        kind=f"motor face {face.designation}", name=name, cuts=cuts, at=at, turn_deg=turn
+        kind=f"motor face {face.designation}",
+        name=name,
+        cuts=cuts,
+        items=(face.item(),) if bought else (),
+        at=at,
+        turn_deg=turn,
     )
 
 
