@@ -6,32 +6,27 @@ runs down: this is the one place where it is turned over.
 
 from __future__ import annotations
 
-import html
-import re
 from collections.abc import Iterable, Sequence
 
 import numpy as np
 
 from platekit.cutting.drawing import Drawing, Entry, Layer, Note
-from platekit.export.arcs import split_arcs
 from platekit.export.figures import format_mm
+from platekit.export.markup import escaped
 from platekit.export.palette import PALETTE, Palette
+from platekit.export.pathdata import commands
 from platekit.geometry.chains import Chain, Contour
 from platekit.geometry.motion import mirror_in_horizontal
-from platekit.geometry.tables import CX, CY, TURN, X0, X1, Y0, Y1, R, Table
-
-# A reader finds the centre from the rounded ends and radius: near a half circle it flies off by
-# sqrt(2 r times the rounding), 8.9 um at four decimals. Up to a third of a turn it stays put.
-THIRD_CIRCLE_DEG = 120.0
+from platekit.geometry.tables import CX, CY, R
 
 # Programs that sort strokes by width take a hair line as a cut; much thinner and a screen at
-# true size shows nothing.
+# true size shows nothing. A style sheet for screens alone could thicken it, but a program that
+# reads the rule and not its condition would take every cut for a broad line: what is for eyes
+# goes into pictures of its own.
 STROKE_MM = 0.1
 
 # The font size is the line's height, ours is a capital's: 0.7 of it in common sans-serif faces.
 CAPITAL_OF_FONT_SIZE = 0.7
-
-_NOT_XML = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufffe\uffff]+")
 
 
 def svg_text(drawing: Drawing, *, palette: Palette = PALETTE) -> str:
@@ -110,28 +105,14 @@ def _shapes(entries: Sequence[Entry], *, height_mm: float) -> list[str]:
     for entry in entries:
         rows = table[first : first + len(entry.shape.table)]
         first += len(rows)
-        part = f' data-part="{_escaped(entry.part)}"' if entry.part else ""
+        part = f' data-part="{escaped(entry.part)}"' if entry.part else ""
         if isinstance(entry.shape, Contour) and entry.shape.is_circle:
             cx, cy, radius = (format_mm(v) for v in rows[0, [CX, CY, R]].tolist())
             lines.append(f'<circle{part} cx="{cx}" cy="{cy}" r="{radius}"/>')
         else:
             end = " Z" if isinstance(entry.shape, Contour) else ""
-            lines.append(f'<path{part} d="{_commands(rows)}{end}"/>')
+            lines.append(f'<path{part} d="{commands(rows)}{end}"/>')
     return lines
-
-
-def _commands(rows: Table) -> str:
-    cut, _ = split_arcs(rows, most_deg=THIRD_CIRCLE_DEG)
-    words = [f"M {format_mm(float(cut[0, X0]))} {format_mm(float(cut[0, Y0]))}"]
-    for row in cut.tolist():
-        end = f"{format_mm(row[X1])} {format_mm(row[Y1])}"
-        if row[TURN] == 0.0:
-            words.append(f"L {end}")
-        else:
-            radius = format_mm(row[R])
-            # The flag asks for growing angles, x towards y: after the flip as before it, our ccw.
-            words.append(f"A {radius} {radius} 0 0 {int(row[TURN] > 0)} {end}")
-    return " ".join(words)
 
 
 def _notes(notes: Sequence[Note], palette: Palette, *, height_mm: float) -> list[str]:
@@ -144,11 +125,6 @@ def _notes(notes: Sequence[Note], palette: Palette, *, height_mm: float) -> list
     for note in notes:
         x, y = format_mm(note.at.x), format_mm(height_mm - note.at.y)
         size = format_mm(note.height_mm / CAPITAL_OF_FONT_SIZE)
-        lines.append(f'<text x="{x}" y="{y}" font-size="{size}">{_escaped(note.text)}</text>')
+        lines.append(f'<text x="{x}" y="{y}" font-size="{size}">{escaped(note.text)}</text>')
     lines.append("</g>")
     return lines
-
-
-def _escaped(text: str) -> str:
-    """Return `text` as XML may carry it: signs escaped, what XML forbids made a space."""
-    return html.escape(_NOT_XML.sub(" ", text), quote=True)

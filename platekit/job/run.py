@@ -25,6 +25,7 @@ from platekit.job.drawings import drawn, part_drawings, sheet_drawings
 from platekit.job.kinds import kinds_of
 from platekit.job.options import Options
 from platekit.job.parameters import Value, plain, values_of
+from platekit.job.pictures import pictures
 from platekit.job.progress import Progress, unheard
 from platekit.job.recipe import Recipe
 from platekit.job.resolving import resolved
@@ -119,6 +120,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     if not build.withheld:
         drawings = {**on_parts, **sheet_drawings(stocked.sheets, parts=cut)}
         files |= drawn(drawings, dxf=options.dxf)
+        files |= pictures(recipe.name, parts=cut, sheets=stocked.sheets)
     files[BILL] = bill_csv(bill)
     record = BuildRecord(
         platekit=VERSION,

@@ -50,6 +50,8 @@ def test_a_plate_comes_out_as_the_contract_says(bench):
         "base/build.json",
         "base/parts/base.dxf",
         "base/parts/base.svg",
+        "base/pictures/parts.svg",
+        "base/pictures/sheets.svg",
         "base/sheets/1.dxf",
         "base/sheets/1.svg",
     ]
