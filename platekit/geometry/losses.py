@@ -28,6 +28,7 @@ from platekit.geometry.tables import (
     Table,
     crossings_right_of,
     first_moments,
+    lengths,
     points_at,
     row_boxes,
     signed_area,
@@ -93,14 +94,15 @@ def ring_losses(
     lost = [k for k in everything if k not in kept] if outcome.rings else []
     if len(outcome.rings) == 1 and not lost and not outcome.at_limit:
         return tuple(losses)
-    narrows = _narrows(source, growth_mm)
-    # Of two ways across that are equally wide the one between lost walls tells more.
-    narrows.sort(key=lambda n: (round(n.width_mm, 9), -len(n.rows & set(lost)), sorted(n.rows)))
-    runs = _runs(lost, len(source))
     turned = [np.sign(signed_area(made.table)) for made in outcome.rings]
     own = float(np.sign(signed_area(source)))
     kinds = [LossKind.SPLIT] * (turned.count(own) - 1)
     kinds += [LossKind.CLOSED_NOTCH] * turned.count(-own)
+    told = range(len(source)) if kinds or outcome.at_limit else lost
+    narrows = _narrows(source, growth_mm, told)
+    # Of two ways across that are equally wide the one between lost walls tells more.
+    narrows.sort(key=lambda n: (round(n.width_mm, 9), -len(n.rows & set(lost)), sorted(n.rows)))
+    runs = _runs(lost, len(source))
     losses += [_neck(kind, ring, narrows, runs, source) for kind in kinds]
     losses += [_run_loss(run, ring, narrows, source) for run in runs]
     if outcome.at_limit:
@@ -142,7 +144,7 @@ def _run_loss(run: list[int], ring: int, narrows: list[_Narrow], source: Table) 
 def _limit(ring: int, source: Table, growth_mm: float) -> Loss:
     """Return the loss that names the place nearest to the limit of the kerf."""
     wanted = 2 * abs(growth_mm)
-    narrows = _narrows(source, growth_mm)
+    narrows = _narrows(source, growth_mm, range(len(source)))
     if narrows:
         best = min(narrows, key=lambda narrow: abs(narrow.width_mm - wanted))
         if abs(best.width_mm - wanted) <= 4 * LIMIT_MM:
@@ -178,16 +180,24 @@ def _runs(lost: Sequence[int], count: int) -> list[list[int]]:
     return runs
 
 
-def _narrows(source: Table, growth_mm: float) -> list[_Narrow]:
-    """Return rows that face each other within the offset's reach, the narrowest first."""
+def _narrows(source: Table, growth_mm: float, among: Sequence[int]) -> list[_Narrow]:
+    """Return pairs of rows, both `among` those, that face each other within the offset's reach."""
     reach = abs(growth_mm) + LIMIT_MM
     boxes = grown(row_boxes(source), by_mm=reach)
     one, other = meeting_pairs(boxes, boxes)
     n = len(source)
-    pick = (other > one + 1) & ~((one == 0) & (other == n - 1))
+    asked = np.zeros(n, dtype=bool)
+    asked[list(among)] = True
+    pick = (other > one + 1) & ~((one == 0) & (other == n - 1)) & asked[one] & asked[other]
     one, other = one[pick], other[pick]
     width = row_distances(source[one], source[other])
-    pick = (width > 0) & (width <= 2 * reach)
+    # Rows a short way apart along the ring are one bend, not two walls: the longest way that
+    # still bends gently is the half circle, pi / 2 times its width.
+    size = lengths(source)
+    until = np.cumsum(size)
+    onward = until[other] - size[other] - until[one]
+    around = until[-1] - size[one] - onward - size[other]
+    pick = (width > 0) & (width <= 2 * reach) & (np.minimum(onward, around) > 1.6 * width)
     found = []
     filled_side = (signed_area(source) > 0) != (growth_mm > 0)  # inside the ring is filled
     for a, b, width_mm in zip(one[pick], other[pick], width[pick], strict=True):

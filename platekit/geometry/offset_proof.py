@@ -227,9 +227,10 @@ def _disagreement(
     )
     shapely.prepare(lines)
     corners = np.concatenate(rings_of(witness))
-    away = float(np.max(shapely.distance(lines, np.asarray(shapely.points(corners)))))
-    if away > allowed_mm:
-        return f"the witness goes {away:g} mm elsewhere"
+    astray = ~shapely.dwithin(lines, np.asarray(shapely.points(corners)), allowed_mm)
+    if astray.any():
+        x, y = corners[int(np.argmax(astray))]
+        return f"the witness goes elsewhere at ({x:g}, {y:g})"
     area = sum(signed_area(ring) for ring in made) * np.sign(signed_area(source))
     if abs(area - witness.area) > allowed_mm * witness.length + 1e-9:
         return f"area {area:g} mm2, the witness finds {witness.area:g} mm2"

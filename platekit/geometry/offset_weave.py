@@ -12,11 +12,13 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 
 import numpy as np
+import shapely
 
 from platekit.geometry.boxes import grown, meeting_pairs
+from platekit.geometry.chords import chord_points
 from platekit.geometry.distance import point_distances
 from platekit.geometry.intersections import angle_ahead_rad, carrier_meetings, on_row
-from platekit.geometry.offset_rows import MovedRows, joins, meetings
+from platekit.geometry.offset_rows import MovedRows, RingRows, joins, meetings
 from platekit.geometry.tables import (
     TAU,
     TURN,
@@ -46,6 +48,7 @@ TOUCH_MM = 2e-7  # an end this near to another row cuts it
 # How much too near still counts as far enough: what rounding loses, well under NODE_MM.
 PRUNING_MM = 2e-7
 SLIVER_MM = 2e-6  # a ring thinner than this on average is two edges that cancel
+ROUGH_MM = 1e-3  # chords on which the first look is taken
 SAMPLED_AT = np.array([0.15, 0.5, 0.85])
 
 
@@ -189,12 +192,34 @@ def _along(rows: Table, points: Floats, size: Floats) -> Floats:
 def _far_enough(pieces: _Pieces, uncut: _Uncut, moved: MovedRows) -> Bools:
     """Return which pieces stay clear of their whole ring."""
     rows, reach = moved.rows, abs(moved.growth_mm)
-    samples = points_at(pieces.table, SAMPLED_AT)
+    clear = np.ones(len(pieces.table), dtype=bool)
+    middles = points_at(pieces.table, np.array([0.5]))[:, 0]
+    ring = uncut.ring[pieces.uncut]
+    for k in np.unique(ring).tolist():
+        # Most pieces are much too near: shapely tells these on chords before anything exact.
+        edge, own = rows.table[rows.first[k] : rows.first[k + 1]], np.flatnonzero(ring == k)
+        line = shapely.LinearRing(_chords(edge))
+        shapely.prepare(line)
+        points = np.asarray(shapely.points(middles[own]))
+        clear[own] = ~shapely.dwithin(line, points, max(reach - 2 * ROUGH_MM, 0.0))
+    doubtful = np.flatnonzero(clear)
+    clear[doubtful] = _exactly_far_enough(pieces.table[doubtful], ring[doubtful], rows, reach)
+    return clear
+
+
+def _chords(ring: Table) -> Floats:
+    """Return a ring's chords, at least three."""
+    points, _ = chord_points(ring, tolerance_mm=ROUGH_MM)
+    return points if len(points) > 2 else points_at(ring, np.array([0.0, 0.5])).reshape(-1, 2)
+
+
+def _exactly_far_enough(table: Table, ring: Ints, rows: RingRows, reach: float) -> Bools:
+    samples = points_at(table, SAMPLED_AT)
     boxes = np.concatenate([samples.min(axis=1), samples.max(axis=1)], axis=1)
     piece, row = meeting_pairs(grown(boxes, by_mm=reach), row_boxes(rows.table))
-    pick = uncut.ring[pieces.uncut[piece]] == rows.ring[row]
+    pick = ring[piece] == rows.ring[row]
     piece, row = piece[pick], row[pick]
-    clear = np.ones(len(pieces.table), dtype=bool)
+    clear = np.ones(len(table), dtype=bool)
     for k in range(len(SAMPLED_AT)):
         near = point_distances(rows.table[row], samples[piece, k]) < reach - PRUNING_MM
         clear[piece[near]] = False
