@@ -17,7 +17,7 @@ Anchor = Literal["start", "middle", "end"]
 # and compared with figures from memory for the others. What is not listed is taken for OTHER_EM.
 _WIDTHS_EM = (
     ("ijlI'|", 0.36),
-    ("ft.,:;!()[]/ -", 0.47),
+    ("ft.,:;!()[]/ -\N{NO-BREAK SPACE}", 0.47),
     ('r"\N{MIDDLE DOT}', 0.48),
     ("acekszvxy", 0.63),
     ("bdghnopqu?", 0.65),
@@ -50,7 +50,8 @@ def text_width_px(text: str, *, size_px: float, bold: bool = False) -> float:
 def wrapped(text: str, *, width_px: float, size_px: float, bold: bool = False) -> tuple[str, ...]:
     """Return `text` as lines no wider than `width_px`, broken at spaces where that will do.
 
-    A word too long for a line of its own is broken anywhere; a line has one letter at least.
+    A word too long for a line of its own is broken anywhere; a line has one letter at least. A
+    space that must not break holds what stands beside it together.
 
     Args:
         text: What to break.
@@ -64,7 +65,7 @@ def wrapped(text: str, *, width_px: float, size_px: float, bold: bool = False) -
 
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in filter(None, text.split(" ")):
         rest = word
         if line and fits(f"{line} {rest}"):
             line = f"{line} {rest}"

@@ -198,15 +198,20 @@ def face_group(*, left_px: float, bottom_px: float, scale: float) -> str:
     )
 
 
-def counted(number: int, one: str, many: str = "") -> str:
-    """Return ``1 piece`` or ``3 pieces``."""
-    return f"{number} {one}" if number == 1 else f"{number} {many or one + 's'}"
+def counted(number: int, one: str) -> str:
+    """Return ``1 piece`` or ``3 pieces``, held together."""
+    return together(f"{number} {one}{'' if number == 1 else 's'}")
 
 
 def size_text(width_mm: float, height_mm: float) -> str:
     """Return a size as a caption gives it: ``120 x 80.5 mm``, with a proper sign."""
     width, height = format_mm(width_mm, decimals=1), format_mm(height_mm, decimals=1)
-    return f"{width} \N{MULTIPLICATION SIGN} {height} mm"
+    return together(f"{width} \N{MULTIPLICATION SIGN} {height} mm")
+
+
+def together(words: str) -> str:
+    """Return `words` with spaces at which no line breaks."""
+    return words.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def _mark_px(scale: float) -> float:

@@ -22,6 +22,7 @@ from platekit.export.picture import (
     paragraph,
     piece_paths,
     size_text,
+    together,
 )
 from platekit.panel.part import Part
 
@@ -36,7 +37,7 @@ ROOM = ((1, 1, 620.0), (4, 2, 420.0), (12, 3, 330.0))
 ROOM_OTHERWISE = (4, 260.0)
 
 # A part that would come out smaller than this is drawn larger by a round factor, and says so.
-SMALLEST_PX = 64.0
+SMALLEST_PX = 48.0
 FACTORS = (2, 5, 10, 20, 50, 100)
 
 
@@ -165,7 +166,7 @@ def _drawn(cell: _Cell, *, left_px: float, bottom_px: float) -> tuple[list[str],
     thickness = format_mm(part.sheet.thickness_mm, decimals=2)
     facts = [
         size_text(box.width_mm, box.height_mm),
-        f"{thickness} mm thick, {counted(part.quantity, 'piece')}",
+        f"{together(f'{thickness} mm thick')}, {counted(part.quantity, 'piece')}",
     ]
     if cell.factor > 1:
         facts.append(f"shown {cell.factor} times larger")

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from platekit.errors import PlatekitError
-from platekit.export.captions import CAPITAL_EM, LINE_EM, text_line, text_width_px, wrapped
+from platekit.export.captions import CAPITAL_EM, LINE_EM, text_line, text_width_px
 from platekit.export.figures import format_mm
 from platekit.export.label_room import LabelRoom
 from platekit.export.markup import escaped
@@ -33,6 +33,7 @@ from platekit.export.picture import (
     px,
     size_text,
     tinted,
+    together,
 )
 from platekit.geometry.points import Point
 from platekit.materials import Sheet
@@ -84,7 +85,8 @@ def sheets_picture(recipe: str, *, parts: Sequence[Part], sheets: Sequence[Pictu
     """Return every nested sheet on one page, to one scale, as the text of an SVG file.
 
     Each piece carries its name where there is room for it, or else a number that a line below
-    the sheet explains, or else nothing; a pointer resting on it is told the name in any case.
+    the sheet explains, or else is only listed there. A pointer resting on it is told the name in
+    any case.
 
     Args:
         recipe: What was made.
@@ -118,6 +120,8 @@ def sheets_picture(recipe: str, *, parts: Sequence[Part], sheets: Sequence[Pictu
         for k in row:
             number += 1
             room = _cell_px(sheets[k].nested, scale=scale)
+            if k == row[-1]:  # nothing stands right of it
+                room = MARGIN_PX + INNER_PX - left
             several = len({(one.sheet, one.kerf_mm) for one in sheets}) > 1
             caption, top = _caption(
                 sheets[k], number=number, several=several, x_px=left, y_px=y, width_px=room
@@ -237,8 +241,8 @@ def _caption(
     body, y = paragraph(title, x_px=x_px, y_px=y_px, width_px=width_px, bold=True)
     facts = [
         counted(len(nested.placements), "piece"),
-        f"{nested.utilisation * 100:.0f} % filled",
-        f"{format_mm(nested.used_length_mm, decimals=0)} mm of its length used",
+        together(f"{nested.utilisation * 100:.0f} % filled"),
+        f"{together(f'{nested.used_length_mm:.0f} mm')} of its length used",
     ]
     if several:
         facts.insert(0, one.sheet.name)
@@ -278,6 +282,7 @@ def _sheet(
         f'<rect x="{px(x)}" y="{px(y)}" width="{px(width)}" height="{px(height)}" {frame}/>'
     )
     explained: dict[int, str] = {}
+    nameless: dict[str, None] = {}
     for placed in nested.placements:
         part = parts[placed.part]
         room = _room(part, placed, scale=scale)
@@ -288,10 +293,13 @@ def _sheet(
             if label is not None:
                 numbers[part.name] = number
                 explained[number] = part.name
-        if label is not None:
+        if label is None:
+            nameless[part.name] = None
+        else:
             body += _printed(label, left_px=x, bottom_px=y + height, scale=scale)
     key = ", ".join(f"{number} = {name}" for number, name in sorted(explained.items()))
-    return body, key
+    rest = ", ".join(nameless)
+    return body, "; ".join(filter(None, (key, f"too small to name: {rest}" if rest else "")))
 
 
 def _ground(nested: NestedSheet, *, at_px: tuple[float, float], scale: float) -> str:
@@ -335,13 +343,18 @@ def _room(part: Part, placed: Placement, *, scale: float) -> LabelRoom:
 def _named(name: str, room: LabelRoom) -> _Label | None:
     """Return the name in the largest letters there is room for, or None."""
     for size in NAME_SIZES_PX:
-        whole = text_width_px(name, size_px=size)
-        half = wrapped(name, width_px=0.62 * whole, size_px=size)
-        for lines, upward in (((name,), False), (half, False), ((name,), True)):
+        for lines, upward in (((name,), False), (_halved(name), False), ((name,), True)):
             spot = _spot(lines, room, size_px=size, upward=upward)
             if spot is not None:
                 return _Label(lines, spot, size, upward)
     return None
+
+
+def _halved(name: str) -> tuple[str, ...]:
+    """Return the name as two lines as even as its spaces allow, or as one."""
+    words = name.split()
+    splits = [(" ".join(words[:k]), " ".join(words[k:])) for k in range(1, len(words))]
+    return min(splits, key=lambda lines: max(map(len, lines)), default=(name,))
 
 
 def _numbered(number: int, room: LabelRoom) -> _Label | None:
