@@ -11,10 +11,10 @@ from platekit.assembly.resolve import Resolved, require_own_names, resolve
 from platekit.errors import PartError, UnknownNameError, concerning
 from platekit.hardware import Item
 from platekit.materials import Hold
-from platekit.panel.feature import Feature, Fitted
+from platekit.panel.feature import Feature
 from platekit.panel.measures import require_length
 from platekit.panel.part import require_safe_name
-from platekit.panel.plate import Plate
+from platekit.panel.plate import Fitted, Plate
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Protocol
 
 from platekit.geometry.chains import Bounds, Contour
 from platekit.geometry.motion import STILL, Motion
@@ -12,9 +11,6 @@ from platekit.geometry.points import Point
 from platekit.hardware.items import Item
 from platekit.panel.part import Mark
 from platekit.panel.places import MIDDLE, Place
-
-if TYPE_CHECKING:
-    from platekit.panel.plate import Plate
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,13 +55,6 @@ class Feature:
         """Return the same feature for another place."""
         turn = self.turn_deg if turn_deg is None else turn_deg
         return replace(self, at=at, turn_deg=turn, name=name or self.name)
-
-
-class Fitted(Protocol):
-    """A feature that looks at the plate before it takes shape: lightening pockets, say."""
-
-    def fitted_to(self, plate: Plate) -> Feature:
-        """Return the feature as it fits into `plate`, all earlier features respected."""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -18,8 +18,9 @@ from platekit.geometry.corners import fillet
 from platekit.geometry.gaps import gaps_between
 from platekit.geometry.motion import Motion
 from platekit.geometry.shapes import rectangle, regular_polygon
-from platekit.panel.feature import Feature, Fitted
+from platekit.panel.feature import Feature
 from platekit.panel.measures import require_length
+from platekit.panel.plate import Fitted
 
 if TYPE_CHECKING:
     from platekit.panel.plate import Plate

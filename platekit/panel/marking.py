@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 from platekit.errors import PartError
 from platekit.geometry.chains import polyline
 from platekit.geometry.points import SAME_POINT_MM, Point, between
-from platekit.panel.feature import Feature, Fitted
+from platekit.panel.feature import Feature
 from platekit.panel.lettering import centred_text
 from platekit.panel.measures import require_angle, require_length
 from platekit.panel.naming import double_arrow
 from platekit.panel.part import Mark, MarkLayer
 from platekit.panel.places import MIDDLE, PlaceOrPoint, spots_at
+from platekit.panel.plate import Fitted
 
 if TYPE_CHECKING:
     from platekit.panel.plate import Plate

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, fields
 from functools import cached_property
-from typing import TypeGuard
+from typing import Protocol, TypeGuard
 
 from platekit.errors import PartError, UnknownNameError, concerning
 from platekit.findings import Finding
@@ -22,13 +22,20 @@ from platekit.panel.checking import (
     stray_marks,
     thin_webs,
 )
-from platekit.panel.feature import Feature, Fitted, Placed, placed
+from platekit.panel.feature import Feature, Placed, placed
 from platekit.panel.measures import require_length
 from platekit.panel.naming import name_marks
 from platekit.panel.part import Grain, Mark, Part, require_quantity, require_safe_name
 from platekit.panel.places import Frame, spots_at
 
 Outline = Contour | Profile | tuple[Profile, ...]
+
+
+class Fitted(Protocol):
+    """A feature that looks at the plate before it takes shape: lightening pockets, say."""
+
+    def fitted_to(self, plate: Plate) -> Feature:
+        """Return the feature as it fits into `plate`, all earlier features respected."""
 
 
 @dataclass(frozen=True)
