@@ -18,6 +18,7 @@ from platekit.geometry.chords import chord_points
 from platekit.geometry.distance import row_distances
 from platekit.geometry.offset_careful import Outcome
 from platekit.geometry.offset_proof import filled_ring
+from platekit.geometry.offset_rows import RingRows, moved_rows
 from platekit.geometry.offset_trim import LIMIT_MM
 from platekit.geometry.points import Point
 from platekit.geometry.tables import (
@@ -28,7 +29,6 @@ from platekit.geometry.tables import (
     Table,
     crossings_right_of,
     first_moments,
-    lengths,
     points_at,
     row_boxes,
     signed_area,
@@ -191,13 +191,14 @@ def _narrows(source: Table, growth_mm: float, among: Sequence[int]) -> list[_Nar
     pick = (other > one + 1) & ~((one == 0) & (other == n - 1)) & asked[one] & asked[other]
     one, other = one[pick], other[pick]
     width = row_distances(source[one], source[other])
-    # Rows a short way apart along the ring are one bend, not two walls: the longest way that
-    # still bends gently is the half circle, pi / 2 times its width.
-    size = lengths(source)
-    until = np.cumsum(size)
-    onward = until[other] - size[other] - until[one]
-    around = until[-1] - size[one] - onward - size[other]
-    pick = (width > 0) & (width <= 2 * reach) & (np.minimum(onward, around) > 1.6 * width)
+    # Two rows of one gentle bend are near each other but do not face each other.
+    moved = moved_rows(RingRows.of([source]), growth_mm=growth_mm)
+    bend = np.abs(moved.rows.sweeps)
+    until = np.cumsum(bend + np.abs(moved.turn_rad))
+    onward = until[other - 1] - until[one] + np.abs(moved.turn_rad[one])
+    around = until[-1] - bend[one] - onward - bend[other]
+    facing = np.minimum(onward, around) > np.pi / 2 + 1e-9
+    pick = (width > 0) & (width <= 2 * reach) & facing
     found = []
     filled_side = (signed_area(source) > 0) != (growth_mm > 0)  # inside the ring is filled
     for a, b, width_mm in zip(one[pick], other[pick], width[pick], strict=True):
