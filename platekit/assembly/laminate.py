@@ -127,8 +127,7 @@ def _free(layers: Sequence[Plate], tries: Floats, clear: float) -> np.ndarray:
         each = np.repeat(np.arange(len(tries)), len(rows))
         apart = point_distances(np.tile(rows, (len(tries), 1)), tries[each])
         free &= apart.reshape(len(tries), len(rows)).min(axis=1) >= clear - 1e-9
-        for k in np.flatnonzero(free):
-            free[k] = plate.profile.contains((float(tries[k, 0]), float(tries[k, 1])))
+        free[free] = plate.profile.contains_each(tries[free])
     return free
 
 

@@ -13,6 +13,7 @@ import unicodedata
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from enum import Enum
+from functools import cache
 
 import ezdxf
 import numpy as np
@@ -55,7 +56,7 @@ _SPELT_OUT = {
 }
 
 # Colour numbers that are no colour of their own: by block, and white on dark but black on white.
-_FLOATING_COLOURS = (0, 7)
+_FLOATING_COLOURS: tuple[int, ...] = (0, 7)
 
 
 class DxfFlavour(Enum):
@@ -136,17 +137,18 @@ def _set_extents(document: Document, drawing: Drawing) -> None:
 
 
 def _make_layers(document: Document, palette: Palette, *, true_colour: bool) -> None:
-    taken = list(_FLOATING_COLOURS)
+    taken = _FLOATING_COLOURS
     for layer in Layer:
         pen = palette.of(layer)
         number = _nearest_colour(pen.rgb, taken)
-        taken.append(number)  # two layers may look alike, never be alike
+        taken += (number,)  # two layers may look alike, never be alike
         made = document.layers.add(pen.layer_name, color=number)
         if true_colour:
             made.rgb = pen.rgb
 
 
-def _nearest_colour(rgb: tuple[int, int, int], taken: Sequence[int]) -> int:
+@cache
+def _nearest_colour(rgb: tuple[int, int, int], taken: tuple[int, ...]) -> int:
     free = [number for number in range(1, 256) if number not in taken]
     table = np.array([tuple(colors.aci2rgb(number)) for number in free])
     return free[int(np.argmin(np.sum((table - np.array(rgb)) ** 2, axis=1)))]

@@ -23,11 +23,14 @@ from platekit.geometry.tables import (
     X1,
     Y0,
     Y1,
+    Bools,
+    Floats,
     R,
     Table,
-    crossings_right_of,
+    falling_rows,
     first_moments,
     lengths,
+    ray_crossings,
     reversed_table,
     row_boxes,
     signed_area,
@@ -217,7 +220,16 @@ class Contour(Chain):
 
     def encloses(self, point: Point | tuple[float, float]) -> bool:
         """Return whether `point` lies inside the contour (on its very edge: either answer)."""
-        return crossings_right_of(self.table, point[0], point[1]) % 2 == 1
+        return bool(self.encloses_each(np.array([point], dtype=np.float64))[0])
+
+    def encloses_each(self, points: Floats) -> Bools:
+        """Return which of `points`, shape (k, 2), lie inside the contour."""
+        crossings = ray_crossings(self._falling, points[:, 0], points[:, 1])
+        return np.not_equal(crossings % 2, 0)
+
+    @cached_property
+    def _falling(self) -> Table:
+        return falling_rows(self.table)
 
     def draw(self, sink: Sink) -> None:
         """Draw the contour onto `sink`."""

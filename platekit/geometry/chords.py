@@ -90,24 +90,26 @@ def ring_points(table: Table, *, tolerance_mm: float, side: Side, material_left:
     """
     if side is Side.NEAR:
         return chord_points(table, tolerance_mm=tolerance_mm)[0]
-    counts = chord_counts(table, tolerance_mm=tolerance_mm)
     sweep = sweeps_rad(table)
     bulges = (table[:, TURN] > 0) == material_left  # the arc is convex towards the void
     wraps = is_arc(table) & (bulges if side is Side.OUTSIDE else ~bulges)
-    pieces = []
-    for k, row in enumerate(table):
-        if not wraps[k]:
-            pieces.append(chord_points(table[k : k + 1], tolerance_mm=tolerance_mm)[0])
-            continue
-        n = int(counts[k]) + 1  # a tangent corner stands off further than a chord sags
-        middles = (np.arange(n) + 0.5) / n * sweep[k]
-        reach = 1.0 / np.cos(abs(sweep[k]) / n / 2)
-        dx, dy = row[X0] - row[CX], row[Y0] - row[CY]
-        c, s = np.cos(middles) * reach, np.sin(middles) * reach
-        corners = np.stack([row[CX] + dx * c - dy * s, row[CY] + dx * s + dy * c], axis=1)
-        whole = row[X0] == row[X1] and row[Y0] == row[Y1]
-        pieces.append(corners if whole else np.vstack([[[row[X0], row[Y0]]], corners]))
-    ring: Floats = np.vstack(pieces)
+    # A tangent corner stands off further than a chord sags: one more.
+    counts = chord_counts(table, tolerance_mm=tolerance_mm) + wraps
+    whole = (table[:, X0] == table[:, X1]) & (table[:, Y0] == table[:, Y1])
+    # Every row begins with its start, but for a circle wrapped in tangents.
+    made = counts + (wraps & ~whole)
+    rows = np.repeat(np.arange(len(table)), made)
+    step = np.arange(len(rows)) - (np.cumsum(made) - made)[rows]
+    step = step + (wraps & whole)[rows]
+    corner = wraps[rows] & (step > 0)
+    angle = sweep[rows] * (step - 0.5 * corner) / counts[rows]
+    reach = np.where(corner, 1.0 / np.cos(sweep / counts / 2)[rows], 1.0)
+    c, s = np.cos(angle) * reach, np.sin(angle) * reach
+    dx, dy = (table[:, X0] - table[:, CX])[rows], (table[:, Y0] - table[:, CY])[rows]
+    ring = table[rows][:, [X0, Y0]]
+    bent = step > 0
+    ring[bent, 0] = (table[rows, CX] + dx * c - dy * s)[bent]
+    ring[bent, 1] = (table[rows, CY] + dx * s + dy * c)[bent]
     return np.round(ring, ROUNDING_DIGITS)
 
 

@@ -12,7 +12,7 @@ from platekit.geometry.chains import Bounds, Contour
 from platekit.geometry.motion import Motion
 from platekit.geometry.points import Point
 from platekit.geometry.sinks import Sink
-from platekit.geometry.tables import Table, first_moments
+from platekit.geometry.tables import Bools, Floats, Table, first_moments
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,16 @@ class Profile:
 
     def contains(self, point: Point | tuple[float, float]) -> bool:
         """Return whether `point` lies in the material (on its very edge: either answer)."""
-        return self.outer.encloses(point) and not any(ring.encloses(point) for ring in self.inners)
+        return bool(self.contains_each(np.array([point], dtype=np.float64))[0])
+
+    def contains_each(self, points: Floats) -> Bools:
+        """Return which of `points`, shape (k, 2), lie in the material."""
+        inside = self.outer.encloses_each(points)
+        for ring in self.inners:
+            if not inside.any():
+                break
+            inside[inside] = ~ring.encloses_each(points[inside])
+        return inside
 
     def moved(self, motion: Motion) -> Profile:
         """Return the profile after `motion`."""

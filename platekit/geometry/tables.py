@@ -147,46 +147,58 @@ def reversed_table(table: Table) -> Table:
     return back
 
 
-def crossings_right_of(table: Table, x: float, y: float) -> int:
-    """Return how often the ray from (x, y) towards +x crosses a closed chain.
+def falling_rows(table: Table) -> Table:
+    """Return a closed chain in pieces that only rise or only fall, shape (m, 6).
 
-    Half-open in y, so a ray through a vertex counts once. Arcs are cut at their highest and
-    lowest points first: every piece is then monotone in y and crossed at most once.
+    Arcs are cut at their highest and lowest points. Columns: heights at start and end; then for
+    a line x at its start, its dx by dy, 0, 0; for an arc CX, CY, R, and the side it bulges to, +1
+    towards +x or -1. Level pieces are left out.
     """
-    count = 0
     lines = table[~is_arc(table)]
-    if len(lines):
-        y0, y1 = lines[:, Y0], lines[:, Y1]
-        hit = (y0 <= y) != (y1 <= y)
-        x0, y0, x1, y1 = lines[hit, X0], y0[hit], lines[hit, X1], y1[hit]
-        count += int(np.sum(x0 + (y - y0) / (y1 - y0) * (x1 - x0) > x))
-    for row in table[is_arc(table)]:
-        count += _arc_crossings(row, x, y)
-    return count
+    lines = lines[lines[:, Y0] != lines[:, Y1]]
+    pieces = np.zeros((len(lines), 6))
+    pieces[:, 0], pieces[:, 1], pieces[:, 2] = lines[:, Y0], lines[:, Y1], lines[:, X0]
+    pieces[:, 3] = (lines[:, X1] - lines[:, X0]) / (lines[:, Y1] - lines[:, Y0])
+    arcs = table[is_arc(table)]
+    if len(arcs) == 0:
+        return pieces
+    cy, r, turn = arcs[:, CY], arcs[:, R], arcs[:, TURN]
+    w = np.abs(sweeps_rad(arcs))
+    a0 = np.arctan2(arcs[:, Y0] - cy, arcs[:, X0] - arcs[:, CX])
+    ahead = np.mod(np.stack([np.pi / 2 - a0, -np.pi / 2 - a0]) * turn, TAU)
+    ahead = np.sort(np.where((ahead > 0.0) & (ahead < w), ahead, w), axis=0)
+    stops = np.stack([np.zeros_like(w), *ahead, w])
+    tops = np.where(np.sin(a0 + turn * ahead) > 0, cy + r, cy - r)
+    tops = np.where(ahead < w, tops, arcs[:, Y1])
+    heights = np.stack([arcs[:, Y0], *tops, arcs[:, Y1]])
+    for k in range(3):
+        side = np.where(np.cos(a0 + turn * (stops[k] + stops[k + 1]) / 2) > 0, 1.0, -1.0)
+        piece = np.stack([heights[k], heights[k + 1], arcs[:, CX], cy, r, side], axis=1)
+        pieces = np.concatenate([pieces, piece[heights[k] != heights[k + 1]]])
+    return pieces
 
 
-def _arc_crossings(row: Table, x: float, y: float) -> int:
-    cx, cy, r = float(row[CX]), float(row[CY]), float(row[R])
-    if not cy - r <= y <= cy + r:
-        return 0
-    w = float(sweeps_rad(row[None, :])[0])
-    a0 = float(np.arctan2(row[Y0] - cy, row[X0] - cx))
-    stops = [0.0, abs(w)]
-    for top in (np.pi / 2, -np.pi / 2):
-        ahead = float(np.mod((top - a0) * np.sign(w), TAU))
-        if 0.0 < ahead < abs(w):
-            stops.append(ahead)
-    stops.sort()
-    heights = [float(row[Y0])]
-    for stop in stops[1:-1]:
-        up = np.sin(a0 + np.sign(w) * stop) > 0
-        heights.append(cy + r if up else cy - r)
-    heights.append(float(row[Y1]))
-    half = float(np.sqrt(max(r * r - (y - cy) ** 2, 0.0)))
-    count = 0
-    for k in range(len(stops) - 1):
-        if (heights[k] <= y) != (heights[k + 1] <= y):
-            middle = a0 + np.sign(w) * 0.5 * (stops[k] + stops[k + 1])
-            at = cx + half if np.cos(middle) > 0 else cx - half
-            count += at > x
-    return int(count)
+def ray_crossings(falling: Table, x: Floats, y: Floats) -> Ints:
+    """Return how often the ray from each (x, y) towards +x crosses a chain, shape of `x`.
+
+    Half-open in y, so a ray through a corner counts once.
+
+    Args:
+        falling: The chain from `falling_rows`: each piece is crossed at most once.
+        x: Where the rays begin, shape (k,).
+        y: The same, shape (k,).
+    """
+    ray, piece = np.nonzero(
+        (falling[None, :, 0] <= y[:, None]) != (falling[None, :, 1] <= y[:, None])
+    )
+    rows, level = falling[piece], y[ray]
+    off = level - rows[:, 3]
+    half = np.sqrt(np.maximum(rows[:, 4] ** 2 - off * off, 0.0))
+    straight = rows[:, 2] + (level - rows[:, 0]) * rows[:, 3]
+    at = np.where(rows[:, 5] == 0.0, straight, rows[:, 2] + rows[:, 5] * half)
+    return np.bincount(ray[at > x[ray]], minlength=len(x))
+
+
+def crossings_right_of(table: Table, x: float, y: float) -> int:
+    """Return how often the ray from one point towards +x crosses a closed chain."""
+    return int(ray_crossings(falling_rows(table), np.array([x]), np.array([y]))[0])

@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 from functools import cache
 
+import numpy as np
+
 from platekit.errors import PartError
 from platekit.geometry.chains import Path
 from platekit.geometry.curves import Arc, Line, Segment
-from platekit.geometry.motion import Motion
-from platekit.geometry.points import Point
+from platekit.geometry.motion import STILL, Motion
+from platekit.geometry.points import Pair, Point
+from platekit.geometry.tables import TURN, Table
 from platekit.panel.measures import require_length
 from platekit.panel.strokes import CELL_HEIGHT, GAP, STROKES
 
@@ -41,31 +44,51 @@ def text_paths(text: str, *, height_mm: float) -> tuple[Path, ...]:
     Raises:
         PartError: A letter has no strokes, or the height is not above 0.
     """
+    return _written(text, height_mm=height_mm, motion=STILL)
+
+
+def centred_text(
+    text: str, *, height_mm: float, turn_deg: float = 0.0, at: Pair = (0.0, 0.0)
+) -> tuple[Path, ...]:
+    """Return the strokes of a line of text, turned about its middle, which lies at `at`.
+
+    Raises:
+        PartError: A letter has no strokes, or the height is not above 0.
+    """
+    width = text_width_mm(text, height_mm=height_mm)
+    to_middle = Motion(dx_mm=-width / 2, dy_mm=-height_mm / 2)
+    to_spot = Motion(dx_mm=at[0], dy_mm=at[1], turn_deg=turn_deg)
+    return _written(text, height_mm=height_mm, motion=to_middle.then(to_spot))
+
+
+def _written(text: str, *, height_mm: float, motion: Motion) -> tuple[Path, ...]:
+    """Return the strokes, all scaled and moved in one table: a sheet holds thousands."""
     require_length(height_mm, "height_mm")
-    scale = height_mm / CELL_HEIGHT
-    paths: list[Path] = []
+    strokes: list[Table] = []
     at = 0.0
     for letter in text.upper():
-        width, strokes = _cell(letter)
-        paths += [_scaled(stroke, scale).moved(Motion(dx_mm=at)) for stroke in strokes]
-        at += (width + GAP) * scale
-    return tuple(paths)
-
-
-def centred_text(text: str, *, height_mm: float, turn_deg: float = 0.0) -> tuple[Path, ...]:
-    """Return the strokes of a line of text, its middle at (0, 0), turned about it."""
-    width = text_width_mm(text, height_mm=height_mm)
-    to_middle = Motion(dx_mm=-width / 2, dy_mm=-height_mm / 2).then(Motion(turn_deg=turn_deg))
-    return tuple(path.moved(to_middle) for path in text_paths(text, height_mm=height_mm))
+        width, drawn = _cell(letter)
+        strokes += [Motion(dx_mm=at).apply_to_table(stroke) if at else stroke for stroke in drawn]
+        at += width + GAP
+    if not strokes:
+        return ()
+    rows = np.concatenate(strokes)
+    rows[:, :TURN] *= height_mm / CELL_HEIGHT
+    ends = np.cumsum([len(stroke) for stroke in strokes])[:-1]
+    return tuple(
+        Path.trusted(stroke) for stroke in np.split(motion.apply_to_table(rows), ends, axis=0)
+    )
 
 
 @cache
-def _cell(letter: str) -> tuple[int, tuple[tuple[Segment, ...], ...]]:
+def _cell(letter: str) -> tuple[int, tuple[Table, ...]]:
+    """Return the width of a letter and its strokes, in units of its cell."""
     if letter not in STROKES:
         known = "".join(sorted(LETTERS - {" "}))
         raise PartError(f"the letter {letter!r} has no strokes", remedy=f"use spaces and {known}")
     width, strokes = STROKES[letter]
-    return width, tuple(_stroke(stroke) for stroke in strokes.split("|") if stroke)
+    drawn = (Path.of(_stroke(stroke)) for stroke in strokes.split("|") if stroke)
+    return width, tuple(path.table for path in drawn)
 
 
 def _stroke(written: str) -> tuple[Segment, ...]:
@@ -95,15 +118,3 @@ def _arc(start: Point, end: Point, *, sweep_deg: float, ccw: bool) -> Arc:
     left = aside if ccw else -aside
     centre = Point(start.x + dx / 2 - dy * left, start.y + dy / 2 + dx * left)
     return Arc(start, end, centre, math.hypot(dx, dy) / 2 / math.sin(half), ccw)
-
-
-def _scaled(stroke: tuple[Segment, ...], scale: float) -> Path:
-    def at(point: Point) -> Point:
-        return Point(point.x * scale, point.y * scale)
-
-    return Path.of(
-        Line(at(one.start), at(one.end))
-        if isinstance(one, Line)
-        else Arc(at(one.start), at(one.end), at(one.centre), one.radius_mm * scale, one.ccw)
-        for one in stroke
-    )

@@ -64,9 +64,7 @@ def _name(profile: Profile, name: str, taken: Sequence[Chain]) -> tuple[Path, ..
             across, up = (width, height) if turn_deg == 0.0 else (height, width)
             at = spots.nearest(to, width_mm=across, height_mm=up, margin_mm=MARGIN_MM)
             if at is not None:
-                to_spot = Motion(dx_mm=at.x, dy_mm=at.y)
-                strokes = centred_text(name, height_mm=height, turn_deg=turn_deg)
-                return tuple(path.moved(to_spot) for path in strokes)
+                return centred_text(name, height_mm=height, turn_deg=turn_deg, at=at)
     return ()
 
 
