@@ -17,8 +17,8 @@ import shapely
 
 from platekit.geometry.chains import Contour
 from platekit.geometry.chords import chord_points
-from platekit.geometry.intersections import carrier_meetings, foot_on_carrier
 from platekit.geometry.points import SAME_POINT_MM
+from platekit.geometry.rebuild_corners import corners_between, nearest_meeting
 from platekit.geometry.tables import (
     CX,
     CY,
@@ -37,7 +37,6 @@ from platekit.geometry.tables import (
     sweeps_rad,
 )
 from platekit.geometry.tidy import (
-    SAME_CARRIER_MM,
     CollapsedError,
     canonical,
     chord_lengths,
@@ -47,7 +46,6 @@ from platekit.geometry.tidy import (
 
 # Not the middle: in symmetric designs an edge's middle is as near to a wrong chord as to its own.
 LABEL_AT = 0.4367
-SHALLOW_REACH_MM = 2.0  # circles of a metre that just touch are told apart within this
 
 
 class NotRebuiltError(Exception):
@@ -153,7 +151,17 @@ def _rebuild_ring(points: Floats, labels: Ints, sources: Sources) -> Contour:
     if len(starts) < 2:
         return _one_carrier(points, int(labels[0]), sources)
     rows = labels[starts]
-    corners = _corners(points[starts], np.roll(rows, 1), rows, sources)
+    corners = corners_between(
+        points,
+        starts,
+        table=sources.table,
+        next_row=sources.next_row,
+        before=np.roll(rows, 1),
+        after=rows,
+        tolerance_mm=sources.tolerance_mm,
+    )
+    if corners is None:
+        raise NotRebuiltError
     table = _rows_between(points, starts, rows, corners, sources)
     table = merged(table)
     _require_agreement(points, table, points[starts], corners, sources.tolerance_mm)
@@ -208,7 +216,7 @@ def _without_specks(
             k = max(k - 1, 0)
             continue
         at = points[kept[k]][None, :]
-        found = _nearest_meeting(sources.table[[before]], sources.table[[after]], at)
+        found = nearest_meeting(sources.table[[before]], sources.table[[after]], at)
         if np.hypot(*(found[0] - at[0])) <= 6 * sources.tolerance_mm:
             labels[span] = after  # the following run now begins where the speck began
             kept.pop((k + 1) % len(kept))
@@ -216,48 +224,6 @@ def _without_specks(
             continue
         k += 1
     return labels, np.sort(np.array(kept, dtype=np.intp))
-
-
-def _nearest_meeting(a: Table, b: Table, near: Floats) -> Floats:
-    """Return the carriers' meeting nearest to `near`, NaN where there is none, shape (k, 2)."""
-    found = carrier_meetings(a, b)
-    away = np.hypot(found[..., 0] - near[:, None, 0], found[..., 1] - near[:, None, 1])
-    pick = np.argmin(np.where(np.isnan(away), np.inf, away), axis=1)
-    nearest: Floats = found[np.arange(len(a)), pick]
-    return nearest
-
-
-def _corners(near: Floats, before: Ints, after: Ints, sources: Sources) -> Floats:
-    """Return the exact corner between each pair of neighbouring rows, shape (k, 2)."""
-    table = sources.table
-    reach = max(60 * sources.tolerance_mm, 0.02)
-    a, b = table[before], table[after]
-    corners = _nearest_meeting(a, b, near)
-    off = np.hypot(*(corners - near).T)
-    lost = ~(off <= reach)
-    shallow = lost & (off <= SHALLOW_REACH_MM)
-    if shallow.any():
-        # All the way from the polygon's corner to the exact one the carriers may run as one.
-        middle = foot_on_carrier(a[shallow], (near[shallow] + corners[shallow]) / 2)
-        gap = np.hypot(*(middle - foot_on_carrier(b[shallow], middle)).T)
-        lost[shallow] = gap > 4 * sources.tolerance_mm
-    if lost.any():
-        # Tangent or coincident carriers: the foot on both, found by going back and forth.
-        foot = near[lost]
-        for _ in range(40):
-            foot = foot_on_carrier(b[lost], foot_on_carrier(a[lost], foot))
-        corners[lost] = foot
-        miss = np.hypot(*(foot - foot_on_carrier(a[lost], foot)).T)
-        if np.any(miss > SAME_CARRIER_MM) or np.any(np.hypot(*(foot - near[lost]).T) > reach):
-            raise NotRebuiltError
-    best = np.full(len(near), reach)
-    for one, two in ((before, after), (after, before)):
-        # A corner the source already had is taken from there, to the last bit.
-        ends = table[one][:, [X1, Y1]]
-        off = np.hypot(*(ends - near).T)
-        own = (sources.next_row[one] == two) & (one != two) & (off <= best)
-        corners[own], best[own] = ends[own], off[own]
-    return corners
 
 
 def _rows_between(
