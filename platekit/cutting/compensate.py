@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from platekit.errors import PartError
 from platekit.findings import Finding, Severity
-from platekit.geometry.losses import Loss, LossKind
 from platekit.geometry.offset import Join, offset_rings
+from platekit.geometry.offset.losses import Loss, LossKind
 from platekit.geometry.profile import Profile
 
 # No beam is finer, and an offset of much less drowns in the rounding of coordinates.

@@ -98,12 +98,7 @@ class Chain:
         table = self.table
         if table.ndim != 2 or table.shape[1:] != (8,) or len(table) == 0:
             raise GeometryError("a chain has no segments", remedy="give at least one segment")
-        if not np.all(np.abs(table[:, :R]) <= LARGEST_COORDINATE_MM):  # False for NaN as well
-            worst = table[:, :R].ravel()[np.argmax(~(np.abs(table[:, :R].ravel()) <= 1e6))]
-            raise GeometryError(
-                f"a coordinate is {worst:g} mm",
-                remedy=f"keep every coordinate finite and within {LARGEST_COORDINATE_MM:g} mm",
-            )
+        _require_within_reach(table)
 
     @classmethod
     def trusted(cls, table: Table) -> Self:
@@ -270,8 +265,10 @@ def circle(centre: tuple[float, float], *, diameter_mm: float) -> Contour:
     radius = diameter_mm / 2
     if not 0 < radius <= LARGEST_COORDINATE_MM:
         raise GeometryError(f"diameter is {diameter_mm:g} mm", remedy="give a diameter above 0")
-    start = Point(at.x + radius, at.y)
-    return Contour.of([Arc(start, start, at, radius, ccw=True)])
+    x = at.x + radius
+    made = Contour.trusted(np.array([[x, at.y, x, at.y, at.x, at.y, radius, 1.0]]))
+    _require_within_reach(made.table)  # it joins itself: its place is all that can be wrong
+    return made
 
 
 def polyline(points: Iterable[tuple[float, float]]) -> Path:
@@ -319,16 +316,8 @@ def _joined(table: Table, *, closed: bool) -> Table:
         raise GeometryError(
             f"a segment at ({x:g}, {y:g}) has no length", remedy="leave out doubled points"
         )
-    radial = np.maximum(
-        np.abs(np.hypot(table[:, X0] - table[:, CX], table[:, Y0] - table[:, CY]) - table[:, R]),
-        np.abs(np.hypot(table[:, X1] - table[:, CX], table[:, Y1] - table[:, CY]) - table[:, R]),
-    )
-    if np.any(arc & ((radial > SAME_POINT_MM) | (table[:, R] <= 0))):
-        row = table[int(np.argmax(np.where(arc, radial, -1.0)))]
-        raise GeometryError(
-            f"an arc about ({row[CX]:g}, {row[CY]:g}) of radius {row[R]:g} mm misses its ends",
-            remedy="give start, end and centre that agree",
-        )
+    if arc.any():
+        _require_on_circles(table, arc)
     if closed:
         nexts = np.roll(table, -1, axis=0)
         last = len(table)
@@ -348,6 +337,28 @@ def _joined(table: Table, *, closed: bool) -> Table:
     joined[:last, [X1, Y1]] = nexts[:, [X0, Y0]]
     joined.setflags(write=False)
     return joined
+
+
+def _require_within_reach(table: Table) -> None:
+    if not np.all(np.abs(table[:, :R]) <= LARGEST_COORDINATE_MM):  # False for NaN as well
+        worst = table[:, :R].ravel()[np.argmax(~(np.abs(table[:, :R].ravel()) <= 1e6))]
+        raise GeometryError(
+            f"a coordinate is {worst:g} mm",
+            remedy=f"keep every coordinate finite and within {LARGEST_COORDINATE_MM:g} mm",
+        )
+
+
+def _require_on_circles(table: Table, arc: Bools) -> None:
+    radial = np.maximum(
+        np.abs(np.hypot(table[:, X0] - table[:, CX], table[:, Y0] - table[:, CY]) - table[:, R]),
+        np.abs(np.hypot(table[:, X1] - table[:, CX], table[:, Y1] - table[:, CY]) - table[:, R]),
+    )
+    if np.any(arc & ((radial > SAME_POINT_MM) | (table[:, R] <= 0))):
+        row = table[int(np.argmax(np.where(arc, radial, -1.0)))]
+        raise GeometryError(
+            f"an arc about ({row[CX]:g}, {row[CY]:g}) of radius {row[R]:g} mm misses its ends",
+            remedy="give start, end and centre that agree",
+        )
 
 
 __all__ = [

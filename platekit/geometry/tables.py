@@ -29,10 +29,12 @@ def is_arc(table: Table) -> Bools:
 
 def sweeps_rad(table: Table) -> Floats:
     """Return the signed angle each row sweeps, radians; 0 for lines, shape (n,)."""
+    turn = table[:, TURN]
+    if not turn.any():
+        return np.zeros(len(table))
     ax, ay = table[:, X0] - table[:, CX], table[:, Y0] - table[:, CY]
     bx, by = table[:, X1] - table[:, CX], table[:, Y1] - table[:, CY]
     angle = np.arctan2(ax * by - ay * bx, ax * bx + ay * by)
-    turn = table[:, TURN]
     whole = (table[:, X0] == table[:, X1]) & (table[:, Y0] == table[:, Y1])
     angle = np.where(whole, 0.0, angle)
     angle = np.where((turn > 0) & (angle <= 0), angle + TAU, angle)

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from platekit.cutting.compensate import GRAVE, compensate, loss_findings, place_of
 from platekit.errors import PartError
 from platekit.findings import Finding
-from platekit.geometry.losses import Loss, LossKind
 from platekit.geometry.offset import Join
+from platekit.geometry.offset.losses import Loss, LossKind
 from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
 from platekit.job.options import JoinName

@@ -18,9 +18,9 @@ from platekit.cutting.simulate import simulate
 from platekit.errors import PartError
 from platekit.findings import Severity
 from platekit.geometry.chains import circle, closed_polyline
-from platekit.geometry.losses import Loss, LossKind
 from platekit.geometry.motion import Motion
 from platekit.geometry.offset import Join
+from platekit.geometry.offset.losses import Loss, LossKind
 from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
 from tests.geometry.offset_shapes import fingers, rectangle, rounded, slot

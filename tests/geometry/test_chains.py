@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
+from hypothesis import HealthCheck, given, settings, strategies as st
 
 from platekit.errors import GeometryError
 from platekit.geometry.chains import Contour, Path, circle, closed_polyline, polyline

@@ -3,8 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, reject, settings
-from hypothesis import strategies as st
+from hypothesis import given, reject, settings, strategies as st
 
 from platekit.errors import GeometryError
 from platekit.geometry.chains import Contour, circle, closed_polyline

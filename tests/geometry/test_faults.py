@@ -4,8 +4,7 @@ import math
 
 import pytest
 import shapely
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.errors import GeometryError
 from platekit.geometry.chains import Contour, circle, closed_polyline

@@ -5,8 +5,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.geometry.chains import circle, polyline
 from platekit.geometry.chords import to_polygon

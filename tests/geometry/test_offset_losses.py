@@ -8,8 +8,8 @@ import pytest
 
 from platekit.geometry.chains import Contour, circle, closed_polyline
 from platekit.geometry.curves import Arc, Line
-from platekit.geometry.losses import Loss, LossKind
 from platekit.geometry.offset import offset_rings
+from platekit.geometry.offset.losses import Loss, LossKind
 from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
 from tests.geometry.offset_shapes import bulged, fingers, rectangle, rounded, slot

@@ -9,15 +9,14 @@ import numpy as np
 import pytest
 
 from platekit.errors import ApproximationWarning
-from platekit.geometry import offset_careful
 from platekit.geometry.chains import Contour
-from platekit.geometry.losses import LossKind
-from platekit.geometry.offset import offset_rings
-from platekit.geometry.offset_careful import Outcome, careful_offset
-from platekit.geometry.offset_proof import fault, proved, witness_of
-from platekit.geometry.offset_rows import MovedRows, RingRows, moved_rows
-from platekit.geometry.offset_trim import Trimmed, trimmed
-from platekit.geometry.offset_weave import Traced, woven
+from platekit.geometry.offset import careful, offset_rings
+from platekit.geometry.offset.careful import Outcome, careful_offset
+from platekit.geometry.offset.losses import LossKind
+from platekit.geometry.offset.proof import fault, proved, witness_of
+from platekit.geometry.offset.rows import MovedRows, RingRows, moved_rows
+from platekit.geometry.offset.trim import Trimmed, trimmed
+from platekit.geometry.offset.weave import Traced, woven
 from platekit.geometry.profile import Profile
 from platekit.geometry.tables import CX, TURN, X0, X1, Y0, Y1, R, Table, is_arc
 from tests.geometry.offset_oracle import worst_deviation
@@ -201,7 +200,7 @@ class TestFallbacks:
 
     @pytest.fixture
     def _weaveless(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        monkeypatch.setattr(offset_careful, "woven", self._nothing)
+        monkeypatch.setattr(careful, "woven", self._nothing)
 
     @pytest.mark.parametrize(
         "ring",
@@ -227,7 +226,7 @@ class TestFallbacks:
         self, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         """With every proof failing, chords within a tenth of a micron, a loss and a warning."""
-        monkeypatch.setattr(offset_careful, "_rebuilt", lambda *_: None)
+        monkeypatch.setattr(careful, "_rebuilt", lambda *_: None)
         ring = rounded(0, 0, 10, 6, 0.05).reversed()
         plate = Profile(rectangle(-5, -5, 15, 11), (ring,))
         with pytest.warns(ApproximationWarning, match="ring 1"):

@@ -12,13 +12,12 @@ import warnings
 
 import pytest
 import shapely
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.errors import ApproximationWarning
 from platekit.geometry.chains import Contour, closed_polyline
-from platekit.geometry.losses import LossKind
 from platekit.geometry.offset import Join, OffsetResult, offset, offset_rings
+from platekit.geometry.offset.losses import LossKind
 from platekit.geometry.profile import Profile
 from tests.geometry.offset_oracle import (
     buffered,

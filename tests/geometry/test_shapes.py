@@ -5,8 +5,7 @@ from itertools import pairwise
 
 import pytest
 import shapely
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.errors import GeometryError
 from platekit.geometry.chains import circle, closed_polyline

@@ -2,7 +2,7 @@
 
 Right for every ring on which nothing happens: no row vanishes, no two stretches of the edge that
 are not neighbours come within reach of each other. That is nearly every ring of nearly every
-plate. A ring about which there is the least doubt is left to `offset_weave`.
+plate. A ring about which there is the least doubt is left to `weave`.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 
 from platekit.geometry.distance import row_distances
-from platekit.geometry.offset_rows import END, START, MovedRows, joins, meetings
+from platekit.geometry.offset.rows import END, START, MovedRows, joins, meetings
 from platekit.geometry.tables import (
     CX,
     CY,

@@ -14,8 +14,8 @@ import shapely
 from platekit.geometry.boxes import grown, meeting_pairs
 from platekit.geometry.chords import chord_counts, chord_points
 from platekit.geometry.distance import point_distances
-from platekit.geometry.offset_rows import CENTRE, END, START, MovedRows, ring_areas
-from platekit.geometry.offset_trim import Trimmed
+from platekit.geometry.offset.rows import CENTRE, END, START, MovedRows, ring_areas
+from platekit.geometry.offset.trim import Trimmed
 from platekit.geometry.points import SAME_POINT_MM
 from platekit.geometry.tables import (
     CX,

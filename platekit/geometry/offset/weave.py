@@ -18,7 +18,7 @@ from platekit.geometry.boxes import grown, meeting_pairs
 from platekit.geometry.chords import chord_points
 from platekit.geometry.distance import point_distances
 from platekit.geometry.intersections import angle_ahead_rad, carrier_meetings, on_row
-from platekit.geometry.offset_rows import MovedRows, RingRows, joins, meetings
+from platekit.geometry.offset.rows import MovedRows, RingRows, joins, meetings
 from platekit.geometry.tables import (
     TAU,
     TURN,

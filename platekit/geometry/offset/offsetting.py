@@ -1,8 +1,8 @@
 """Offset: grow or shrink a profile, exactly, and say what was lost on the way.
 
 Circles change their radius and enter no engine. Every other ring goes through the quick engine
-(`offset_trim`), is proved, and only where there is doubt through the careful one
-(`offset_careful`).
+(`trim`), is proved, and only where there is doubt through the careful one
+(`careful`).
 """
 
 from __future__ import annotations
@@ -20,13 +20,13 @@ from platekit.errors import ApproximationWarning, GeometryError
 from platekit.geometry.booleans import difference_all
 from platekit.geometry.chains import Contour
 from platekit.geometry.chords import chord_points
-from platekit.geometry.losses import Loss, LossKind, ring_losses
-from platekit.geometry.offset_careful import careful_offset
-from platekit.geometry.offset_points import pointed
-from platekit.geometry.offset_proof import FINE_MM, proved
-from platekit.geometry.offset_rows import MovedRows, RingRows, moved_rows
-from platekit.geometry.offset_trim import LIMIT_MM, Trimmed, clear_rings, trimmed
-from platekit.geometry.offset_weave import Traced
+from platekit.geometry.offset.careful import careful_offset
+from platekit.geometry.offset.losses import Loss, LossKind, ring_losses
+from platekit.geometry.offset.pointed import pointed
+from platekit.geometry.offset.proof import FINE_MM, proved
+from platekit.geometry.offset.rows import MovedRows, RingRows, moved_rows
+from platekit.geometry.offset.trim import LIMIT_MM, Trimmed, clear_rings, trimmed
+from platekit.geometry.offset.weave import Traced
 from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
 from platekit.geometry.tables import (
@@ -287,6 +287,3 @@ def _profiles(rings: Sequence[Sequence[Table]], ccw: Sequence[bool]) -> tuple[Pr
 def _grown_holes(made: Sequence[Table]) -> tuple[Profile, ...]:
     """Return one grown hole as shapes to cut with: what stands free inside it stays."""
     return _profiles([[reversed_table(table) for table in made]], [True])
-
-
-__all__ = ["Join", "Loss", "LossKind", "OffsetResult", "offset", "offset_rings"]

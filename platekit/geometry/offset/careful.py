@@ -16,10 +16,10 @@ import shapely
 
 from platekit.geometry.chains import Contour
 from platekit.geometry.distance import point_distances
-from platekit.geometry.offset_proof import FINE_MM, Areal, fault, rings_of, witness_of
-from platekit.geometry.offset_rows import MovedRows, RingRows, joins, moved_rows
-from platekit.geometry.offset_trim import LIMIT_MM
-from platekit.geometry.offset_weave import Traced, woven
+from platekit.geometry.offset.proof import FINE_MM, Areal, fault, rings_of, witness_of
+from platekit.geometry.offset.rows import MovedRows, RingRows, joins, moved_rows
+from platekit.geometry.offset.trim import LIMIT_MM
+from platekit.geometry.offset.weave import Traced, woven
 from platekit.geometry.rebuild import NotRebuiltError, Sources, polyline_ring, rebuild_rings
 from platekit.geometry.tables import (
     TURN,

@@ -16,10 +16,10 @@ import shapely
 from platekit.geometry.boxes import grown, meeting_pairs
 from platekit.geometry.chords import chord_points
 from platekit.geometry.distance import row_distances
-from platekit.geometry.offset_careful import Outcome
-from platekit.geometry.offset_proof import filled_ring
-from platekit.geometry.offset_rows import RingRows, moved_rows
-from platekit.geometry.offset_trim import LIMIT_MM
+from platekit.geometry.offset.careful import Outcome
+from platekit.geometry.offset.proof import filled_ring
+from platekit.geometry.offset.rows import RingRows, moved_rows
+from platekit.geometry.offset.trim import LIMIT_MM
 from platekit.geometry.points import Point
 from platekit.geometry.tables import (
     X0,
