@@ -3,8 +3,7 @@
 from itertools import pairwise
 
 import pytest
-from hypothesis import assume, given, settings
-from hypothesis import strategies as st
+from hypothesis import assume, given, settings, strategies as st
 
 from platekit.assembly.dealing import (
     Run,

@@ -4,8 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.assembly.frames import NOWHERE, Frame, Vector, X, Y, Z, angle_between_deg
 from platekit.errors import GeometryError

@@ -8,8 +8,7 @@ import random
 from dataclasses import dataclass
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.assembly import (
     Assembly,

@@ -15,8 +15,7 @@ import pyogrio
 import pyogrio.raw
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
+from hypothesis import HealthCheck, given, settings, strategies as st
 
 from platekit.cutting.drawing import Drawing, Entry, Layer, Note
 from platekit.export.dxf import DxfFlavour, dxf_text

@@ -4,8 +4,7 @@ import math
 import re
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from platekit.export.figures import format_mm, rounded
 

@@ -8,8 +8,7 @@ import xml.etree.ElementTree as ET
 import numpy as np
 import pytest
 import svgelements
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
+from hypothesis import HealthCheck, given, settings, strategies as st
 
 from platekit.cutting.drawing import Drawing, Entry, Layer, Note
 from platekit.export.palette import PALETTE, Palette, Pen

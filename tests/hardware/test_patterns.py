@@ -3,8 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.errors import PartError
 from platekit.hardware.patterns import bolt_circle_points, rectangle_points

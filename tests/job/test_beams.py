@@ -7,7 +7,7 @@ import pytest
 from platekit.cutting.compensate import compensate
 from platekit.errors import PartError
 from platekit.findings import Severity
-from platekit.geometry.losses import LossKind
+from platekit.geometry.offset.losses import LossKind
 from platekit.geometry.shapes import polygon, rectangle
 from platekit.job.beams import cut_part
 from platekit.materials import Beam, birch_plywood

@@ -6,8 +6,7 @@ import math
 from typing import Literal
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from platekit.errors import RecipeError
 from platekit.job.parameters import (

@@ -4,8 +4,7 @@ import dataclasses
 import math
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.errors import PartError, UnknownNameError
 from platekit.findings import Severity

@@ -7,8 +7,7 @@ import math
 
 import pytest
 import shapely
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.errors import NestingError
 from platekit.nesting import NestPart, Roll, Stock, nest, search

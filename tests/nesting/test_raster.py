@@ -6,8 +6,7 @@ import math
 
 import numpy as np
 import shapely
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from platekit.nesting.occupancy import Occupancy
 from platekit.nesting.raster import blocks, cells_touched
