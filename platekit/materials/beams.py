@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import cache
 
@@ -13,6 +12,7 @@ from platekit.materials.sheets import Sheet
 # CO2 lasers on wood and acrylic burn 0.08 to 0.45 mm (formulas gathered from bureaux); a kerf of
 # 2 mm is a saw's, or a slip of the decimal point.
 WIDEST_KERF_MM = 2.0
+NARROWEST_KERF_MM = 0.01  # finer than any beam: a slip of the decimal point the other way
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +20,8 @@ class Beam:
     """How wide the cut is.
 
     Attributes:
-        kerf_mm: Full width of the cut, above 0 and at most 2 mm.
+        kerf_mm: Full width of the cut, from 0.01 to 2 mm. 0 leaves every edge where it was drawn:
+            for a machine that makes room for its own beam, or none at all.
         source: Where the figure comes from: "measured", or what the built-in table says.
 
     Raises:
@@ -31,10 +32,11 @@ class Beam:
     source: str
 
     def __post_init__(self) -> None:
-        if not (math.isfinite(self.kerf_mm) and 0 < self.kerf_mm <= WIDEST_KERF_MM):
+        if self.kerf_mm != 0 and not NARROWEST_KERF_MM <= self.kerf_mm <= WIDEST_KERF_MM:
             raise PartError(
-                f"kerf is {self.kerf_mm} mm",
-                remedy=f"give the full width of the cut: above 0, up to {WIDEST_KERF_MM:g} mm",
+                f"kerf is {self.kerf_mm:g} mm",
+                remedy=f"give the full width of the cut, {NARROWEST_KERF_MM:g} to "
+                f"{WIDEST_KERF_MM:g} mm, or 0 where the machine makes room for its own beam",
             )
 
 

@@ -68,10 +68,10 @@ def test_a_given_kerf_overrides_the_table():
     assert beam_for(sheet("ABS", nominal_mm=3), kerf_mm=0.2).kerf_mm == 0.2
 
 
-@pytest.mark.parametrize("kerf_mm", [0.0, -0.2, math.nan, math.inf, 2.1, 20.0])
+@pytest.mark.parametrize("kerf_mm", [1e-5, -0.2, math.nan, math.inf, 2.1, 20.0])
 def test_an_absurd_kerf_is_refused(kerf_mm):
     """Zero, negative, NaN, infinite, a saw's: says what a kerf is."""
-    with pytest.raises(PartError, match=r"kerf is .*full width of the cut: above 0, up to 2 mm"):
+    with pytest.raises(PartError, match=r"kerf is .*full width of the cut, 0.01 to 2 mm, or 0"):
         beam_for(birch_plywood(), kerf_mm=kerf_mm)
 
 
@@ -96,3 +96,8 @@ def test_sheets_and_standard_parts_load_no_heavy_library():
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
+
+
+def test_no_kerf_may_be_asked_for():
+    """A machine that makes room for its own beam wants the bare outline."""
+    assert beam_for(birch_plywood(), kerf_mm=0).kerf_mm == 0
