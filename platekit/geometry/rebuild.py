@@ -306,8 +306,9 @@ def _require_agreement(
     moved = np.where(kept, moved, moved + 2 * allowed_mm)
     far = moved > allowed_mm
     for samples, ring in ((copy, points), (points, copy)):
-        off = shapely.distance(shapely.LinearRing(ring), np.asarray(shapely.points(samples)))
-        astray = samples[off > allowed_mm]
+        line = shapely.LinearRing(ring)
+        shapely.prepare(line)
+        astray = samples[~shapely.dwithin(line, np.asarray(shapely.points(samples)), allowed_mm)]
         for corner, by in zip(corners[far], moved[far], strict=True):
             astray = astray[np.hypot(*(astray - corner).T) > 2 * by]
         if len(astray):

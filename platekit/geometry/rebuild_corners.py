@@ -12,6 +12,7 @@ from platekit.geometry.tables import CX, CY, TURN, X0, X1, Y0, Y1, Floats, Ints,
 from platekit.geometry.tidy import SAME_CARRIER_MM
 
 TWINS_WITHIN_MM = 0.5  # meetings of one pair of carriers nearer than this may be mistaken
+STILL_MM = 1e-12  # a step less than this is rounding
 SHALLOW_REACH_MM = 2.0  # circles of a metre that just touch are told apart within this
 
 
@@ -115,7 +116,10 @@ def corners_between(
         # Tangent or coincident carriers: the foot on both, found by going back and forth.
         foot = near[lost]
         for _ in range(40):
+            came_from = foot
             foot = foot_on_carrier(b[lost], foot_on_carrier(a[lost], foot))
+            if np.all(np.abs(foot - came_from) < STILL_MM):
+                break
         corners[lost] = foot
         miss = np.hypot(*(foot - foot_on_carrier(a[lost], foot)).T)
         if np.any(miss > SAME_CARRIER_MM) or np.any(np.hypot(*(foot - near[lost]).T) > reach):
