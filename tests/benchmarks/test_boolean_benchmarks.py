@@ -10,7 +10,7 @@ import math
 import random
 import warnings
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import pytest
 import shapely
@@ -93,7 +93,7 @@ def crossing_slots(count: int) -> tuple[Profile, list[Profile]]:
     ],
 )
 def test_cutting_against_a_bare_difference(
-    design: object, count: int, benchmark: BenchmarkFixture
+    design: Callable[[int], tuple[Profile, list[Profile]]], count: int, benchmark: BenchmarkFixture
 ) -> None:
     """One n-ary difference, exact, against one of ready-made polygons."""
     plate, cut = design(count)
