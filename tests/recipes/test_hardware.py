@@ -8,12 +8,18 @@ from __future__ import annotations
 
 import math
 from functools import cache
+from itertools import permutations
 
 import numpy as np
 import pytest
+import shapely
 
+from platekit.assembly.frames import Frame
+from platekit.geometry.chains import Bounds
+from platekit.panel.part import Part
 from tests.export.test_dxf import read_by_ezdxf
-from tests.recipes.builds import FLAGSHIP, build, resolved
+from tests.recipes.builds import FLAGSHIP, assembly, build, resolved
+from tests.recipes.chorded import polygon
 
 # Coordinates in the files are rounded; the project promises them within this.
 WITHIN_MM = 1e-3
@@ -155,13 +161,16 @@ def test_the_stop_button_s_hole() -> None:
 
 
 def test_the_belt_fits_its_wheels() -> None:
-    """60 and 30 teeth of 3 mm at 81.2 mm want a belt that is sold: a whole number of teeth.
+    """60 and 30 teeth of 3 mm, at the centres measured in space, want a belt that is sold.
 
     Length of an open belt over wheels of pitch diameters D and d at centres C, closed form:
     2 C cos a + (D + d) pi / 2 + (D - d) a, sin a = (D - d) / 2 C. Of 100 teeth or 300 mm, a
     standard length of this pitch (makers' lists, from memory).
     """
-    large, small, centres = 60 * 3.0 / math.pi, 30 * 3.0 / math.pi, 81.2
+    placed = {part.name: (part, frame) for part, frame in resolved(FLAGSHIP).placed}
+    shaft, encoder = (_widest(*placed[name]) for name in ("motor plate", "encoder carrier"))
+    centres = math.dist(shaft, encoder)
+    large, small = 60 * 3.0 / math.pi, 30 * 3.0 / math.pi
     lean = math.asin((large - small) / 2 / centres)
     length = 2 * centres * math.cos(lean) + (large + small) * math.pi / 2 + (large - small) * lean
     slots = [
@@ -178,6 +187,63 @@ def test_the_belt_fits_its_wheels() -> None:
     assert abs(300.0 - length) / 2 < reach / 2
     # M4 medium is 4.5 mm (ISO 273:1979).
     assert {round(ring.bounds.height_mm, 6) for ring in slots} == {4.5}
+
+
+@pytest.mark.xfail(
+    strict=True,
+    reason="the lower rings cover two of the carrier's holes; take this mark off once they do not",
+)
+def test_no_layer_of_a_laminate_covers_another_s_hole() -> None:
+    """Screws go through: a hole is free in every layer, or stepped about one axis (a shoulder)."""
+    covered = []
+    shapes = {part.name: polygon(part.profile) for part in resolved(FLAGSHIP).parts}
+    for panel in assembly(FLAGSHIP).panels:
+        for one, other in permutations([shapes[layer.name] for layer in panel.layers], 2):
+            voids = [shapely.Polygon(ring) for ring in other.interiors]
+            for hole in map(shapely.Polygon, one.interiors):
+                stepped = any(void.contains(hole.centroid) for void in voids)
+                if not stepped and hole.intersection(other).area > 1.0:
+                    covered.append((panel.name, hole.centroid.wkt))
+    assert covered == []
+
+
+@pytest.mark.xfail(
+    strict=True,
+    reason="the window is too small for the encoder's screws; take this mark off once it is not",
+)
+def test_the_encoder_s_screws_have_room_in_the_plate_above() -> None:
+    """Heads of M3, 5.5 mm wide (ISO 4762), over the whole travel, touch no material above them.
+
+    The carrier lies under the bearing plate; three screws stand on 48 mm, common practice for
+    encoders of this size, no source.
+    """
+    placed = {part.name: (part, frame) for part, frame in resolved(FLAGSHIP).placed}
+    (carrier, low), (plate, high) = placed["encoder carrier"], placed["bearing plate bottom"]
+    slot = next(ring for ring in carrier.profile.inners if not ring.is_circle)
+    reach = (slot.bounds.width_mm - slot.bounds.height_mm) / 2
+    above = polygon(plate.profile)
+    screws = [
+        ring.bounds
+        for ring in carrier.profile.inners
+        if ring.is_circle and ring.bounds.width_mm == pytest.approx(3.4)  # M3 medium, ISO 273
+    ]
+    assert len(screws) == 3
+    for box in screws:
+        at = low.point((box.left + box.right) / 2, (box.bottom + box.top) / 2)
+        x, y, _ = high.coordinates(at)
+        path = shapely.LineString([(x - reach, y), (x + reach, y)])
+        assert above.distance(path) >= 5.5 / 2
+
+
+def _widest(part: Part, frame: Frame) -> tuple[float, float]:
+    """Return where in space, seen from above, the middle of a part's widest round hole lies."""
+    box = max((one.bounds for one in part.profile.inners if one.is_circle), key=_width_mm)
+    at = frame.point((box.left + box.right) / 2, (box.bottom + box.top) / 2)
+    return at.x, at.y
+
+
+def _width_mm(box: Bounds) -> float:
+    return box.width_mm
 
 
 @cache

@@ -13,7 +13,7 @@ from platekit.assembly.solids import overlap_mm3, slab_solid, solid, union_solid
 from platekit.errors import PlatekitError
 from platekit.findings import Severity
 from tests.recipes.builds import FLAGSHIP, NAMES, THICKNESSES_MM, assembly, bare, build, resolved
-from tests.recipes.chorded import ring_points
+from tests.recipes.chorded import polygon, ring_points
 
 
 @pytest.fixture(
