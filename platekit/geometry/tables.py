@@ -150,17 +150,17 @@ def reversed_table(table: Table) -> Table:
 
 
 def falling_rows(table: Table) -> Table:
-    """Return a closed chain in pieces that only rise or only fall, shape (m, 6).
+    """Return a closed chain in pieces that only rise or only fall, shape (m, 7).
 
     Arcs are cut at their highest and lowest points. Columns: heights at start and end; then for
-    a line x at its start, its dx by dy, 0, 0; for an arc CX, CY, R, and the side it bulges to, +1
-    towards +x or -1. Level pieces are left out.
+    a line x at its start, its extent along x, 0, 0, 0; for an arc CX, 0, CY, R, and the side it bulges
+    to, +1 towards +x or -1. Level pieces are left out.
     """
     lines = table[~is_arc(table)]
     lines = lines[lines[:, Y0] != lines[:, Y1]]
-    pieces = np.zeros((len(lines), 6))
+    pieces = np.zeros((len(lines), 7))
     pieces[:, 0], pieces[:, 1], pieces[:, 2] = lines[:, Y0], lines[:, Y1], lines[:, X0]
-    pieces[:, 3] = (lines[:, X1] - lines[:, X0]) / (lines[:, Y1] - lines[:, Y0])
+    pieces[:, 3] = lines[:, X1] - lines[:, X0]
     arcs = table[is_arc(table)]
     if len(arcs) == 0:
         return pieces
@@ -173,9 +173,10 @@ def falling_rows(table: Table) -> Table:
     tops = np.where(np.sin(a0 + turn * ahead) > 0, cy + r, cy - r)
     tops = np.where(ahead < w, tops, arcs[:, Y1])
     heights = np.stack([arcs[:, Y0], *tops, arcs[:, Y1]])
+    none = np.zeros_like(r)
     for k in range(3):
         side = np.where(np.cos(a0 + turn * (stops[k] + stops[k + 1]) / 2) > 0, 1.0, -1.0)
-        piece = np.stack([heights[k], heights[k + 1], arcs[:, CX], cy, r, side], axis=1)
+        piece = np.stack([heights[k], heights[k + 1], arcs[:, CX], none, cy, r, side], axis=1)
         pieces = np.concatenate([pieces, piece[heights[k] != heights[k + 1]]])
     return pieces
 
@@ -194,10 +195,11 @@ def ray_crossings(falling: Table, x: Floats, y: Floats) -> Ints:
         (falling[None, :, 0] <= y[:, None]) != (falling[None, :, 1] <= y[:, None])
     )
     rows, level = falling[piece], y[ray]
-    off = level - rows[:, 3]
-    half = np.sqrt(np.maximum(rows[:, 4] ** 2 - off * off, 0.0))
-    straight = rows[:, 2] + (level - rows[:, 0]) * rows[:, 3]
-    at = np.where(rows[:, 5] == 0.0, straight, rows[:, 2] + rows[:, 5] * half)
+    off = level - rows[:, 4]
+    half = np.sqrt(np.maximum(rows[:, 5] ** 2 - off * off, 0.0))
+    share = (level - rows[:, 0]) / (rows[:, 1] - rows[:, 0])
+    straight = rows[:, 2] + share * rows[:, 3]
+    at = np.where(rows[:, 6] == 0.0, straight, rows[:, 2] + rows[:, 6] * half)
     return np.bincount(ray[at > x[ray]], minlength=len(x))
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
+import shapely
 from hypothesis import HealthCheck, given, settings, strategies as st
 
 from platekit.errors import GeometryError
@@ -99,6 +101,25 @@ def test_contains_agrees_with_polygons(profile: Profile, x: float, y: float) -> 
     point = to_polygon(Profile(circle((x, y), diameter_mm=1e-5))).centroid
     if polygon.exterior.distance(point) > 1e-5:
         assert profile.contains((x, y)) == polygon.contains(point)
+
+
+@CALM
+@given(profiles(1.0), st.floats(-90, 90))
+def test_rays_along_corners_and_arc_tops_count_once(profile: Profile, turn_deg: float) -> None:
+    """Points level with every corner and every arc's highest and lowest: as shapely says."""
+    for motion in (Motion(), Motion(turn_deg=turn_deg)):
+        ring = profile.outer.moved(motion)
+        polygon = to_polygon(Profile(ring), tolerance_mm=1e-4)
+        tops = [y for row in ring.table for y in (row[5] - row[6], row[5] + row[6])]
+        levels = sorted({*ring.table[:, 1].tolist(), *map(float, tops)})
+        box = ring.bounds
+        points = np.array(
+            [(x, y) for y in levels for x in np.linspace(box.left - 3, box.right + 3, 7)]
+        )
+        spots = shapely.points(points)
+        clear = shapely.distance(polygon.exterior, spots) > 1e-3
+        wanted = shapely.contains(polygon, spots)
+        assert np.array_equal(ring.encloses_each(points)[clear], wanted[clear])
 
 
 @CALM
