@@ -152,9 +152,9 @@ def reversed_table(table: Table) -> Table:
 def falling_rows(table: Table) -> Table:
     """Return a closed chain in pieces that only rise or only fall, shape (m, 7).
 
-    Arcs are cut at their highest and lowest points. Columns: heights at start and end; then for
-    a line x at its start, its extent along x, 0, 0, 0; for an arc CX, 0, CY, R, and the side it bulges
-    to, +1 towards +x or -1. Level pieces are left out.
+    Arcs are cut at their highest and lowest points; level pieces are left out. Columns: heights
+    at start and end; then for a line x at its start, its extent along x, 0, 0, 0; for an arc CX,
+    0, CY, R, and the side it bulges to, +1 towards +x or -1.
     """
     lines = table[~is_arc(table)]
     lines = lines[lines[:, Y0] != lines[:, Y1]]
