@@ -45,6 +45,7 @@ from platekit import (
 
 # The outer ring rests on a shoulder that clears the inner one.
 BEARING, BEARING_WIDTH_MM, SHOULDER_MM = "6006", 13.0, 45.0
+ENCODER_BODY_MM = 58.0
 HUB = "ISO 9409-1-80-6-M8"
 
 
@@ -59,7 +60,7 @@ def dish_rotator(
     tray_mm: float = 56.0,
     motor_plate_mm: float = 188.0,
     bearing_plate_mm: float = 252.0,
-    belt_centres_mm: float = 81.2,
+    belt_centres_mm: float = 111.6,
     belt_travel_mm: float = 8.0,
     turntable_mm: float = 170.0,
 ) -> Assembly:
@@ -73,9 +74,11 @@ def dish_rotator(
         skirt_mm: How far the walls stand out below the base and above the head.
         axis_mm: Distance of the main shaft from the left face.
         tray_mm: Height of the tray's underside; the ribs stand below it.
-        motor_plate_mm: Height of the motor plate's underside.
-        bearing_plate_mm: Height of the bearing plate's underside.
-        belt_centres_mm: Distance from main shaft to encoder, at the middle of its travel.
+        motor_plate_mm: Height of the motor plate's underside; the motor hangs from it and has
+            the room down to the tray and what stands there.
+        bearing_plate_mm: Height of the bearing plate's underside; the belt runs above it.
+        belt_centres_mm: Distance from main shaft to encoder, at the middle of its travel: 111.6
+            is a belt of 120 teeth, 3 mm pitch, on 60 and 30 teeth.
         belt_travel_mm: Travel of the encoder for belt tension.
         turntable_mm: Diameter of the turntable that carries the dish.
     """
@@ -103,31 +106,46 @@ def dish_rotator(
         hole(30.0, at=from_edges(left_mm=axis_mm, bottom_mm=80.0), name="mast cable"),
     )
     tray = floor("tray").with_features(
-        bolt_rectangle(150.0, 50.0, "M4", at=from_edges(left_mm=105, bottom_mm=65), name="supply"),
+        bolt_rectangle(150.0, 50.0, "M4", at=from_edges(left_mm=105, bottom_mm=58), name="supply"),
         bolt_rectangle(60.0, 45.0, "M3", at=from_edges(right_mm=70, top_mm=65), name="controller"),
         bolt_rectangle(30.0, 0.0, "M4", at=from_edges(right_mm=70, bottom_mm=45), name="fuse"),
         vent_slots(90.0, 45.0, at=from_edges(left_mm=90, top_mm=60), name="vent"),
-        hole(20.0, at=from_edges(right_mm=36, bottom_mm=90), name="cables"),
+        hole(16.0, at=from_edges(left_mm=105, bottom_mm=102), name="mast cable"),
     )
     motor_plate = floor("motor plate").with_features(
         motor_face("NEMA 34", at=axis, name="motor"),
         hole(30.0, at=mirrored(from_edges(right_mm=45, bottom_mm=50), across="horizontal")),
     )
+    # The encoder's body hangs through a window in the bearing plate from a carrier that lies on
+    # top and slides; the window lets it travel.
     encoder_axis = beside("shaft", dx_mm=belt_centres_mm)
+    window_mm = ENCODER_BODY_MM + 2.0
+    fixing_mm = (window_mm + belt_travel_mm + 24.0, window_mm + 14.0)
     bearing_plate = laminate(
         "bearing plate",
-        floor("bearing plate bottom").with_features(
-            hole(SHOULDER_MM, at=axis, name="shaft"),
-            window(56.0, 40.0, fillet_mm=6.0, at=encoder_axis, name="encoder boss"),
-            bolt_rectangle(74.0, 56.0, "M4", at=encoder_axis, name="carrier"),
-        ),
         *seat_rings("lower"),
+        floor("bearing plate top").with_features(
+            hole(SHOULDER_MM, at=axis, name="shaft"),
+            window(
+                window_mm + belt_travel_mm,
+                window_mm,
+                fillet_mm=8.0,
+                at=encoder_axis,
+                name="encoder body",
+            ),
+            bolt_rectangle(*fixing_mm, "M4", at=encoder_axis, name="carrier"),
+        ),
     )
     # The encoder's own screws stand 4 mm from its boss: its flange carries there, not the plate.
-    plate = rectangle(104.0, 80.0, fillet_mm=6.0)
-    carrier = Plate("encoder carrier", sheet, plate, least_web_mm=4.0).with_features(
+    flat = rectangle(fixing_mm[0] + 28.0, fixing_mm[1] + 24.0, fillet_mm=6.0)
+    carrier = Plate("encoder carrier", sheet, flat, least_web_mm=4.0).with_features(
         encoder_face("58 mm clamping flange", turn_deg=90.0, name="encoder"),
-        slot(4.5 + belt_travel_mm, 4.5, at=corners(inset_mm=15.0, inset_y_mm=12.0), name="tension"),
+        slot(
+            4.5 + belt_travel_mm,
+            4.5,
+            at=corners(inset_mm=14.0, inset_y_mm=12.0),
+            name="tension",
+        ),
     )
     head = laminate(
         "head",
@@ -171,7 +189,7 @@ def dish_rotator(
             standing(wall("lid", depth_mm), facing="right", right_mm=width_mm),
             lying(tray, bottom_mm=tray_mm),
             lying(motor_plate, bottom_mm=motor_plate_mm),
-            lying(bearing_plate, bottom_mm=bearing_plate_mm),
+            lying(bearing_plate, top_mm=bearing_plate_mm + t),
             lying(head, top_mm=height_mm - skirt_mm),
             standing(long_rib, facing="front", front_mm=depth_mm / 2, bottom_mm=skirt_mm),
             standing(cross_rib, facing="left", left_mm=axis_mm + 65.0, bottom_mm=skirt_mm),
@@ -179,7 +197,7 @@ def dish_rotator(
                 carrier,
                 middle_x_mm=axis_mm + belt_centres_mm,
                 middle_y_mm=depth_mm / 2,
-                top_mm=bearing_plate_mm,
+                bottom_mm=bearing_plate_mm + t,
             ),
             lying(
                 turntable,
@@ -194,12 +212,13 @@ def dish_rotator(
             *(tabs(panel, into="lid", hold="slip") for panel in ("front", "back", *floors)),
         )
         .with_items(
+            Item("nut ISO 4032 M8", 4, "glued over the mast flange before the tray goes in"),
             Item(
                 "main shaft 30 mm, lower end bored 16 mm with keyway", 1, "fits bearings and motor"
             ),
             Item("parallel key DIN 6885-1 A 5x5x25", 1, "16 mm gearbox shaft"),
             Item(f"hub, face {HUB}, bore 30 mm", 1, "carries the turntable"),
-            Item("toothed belt 3 mm pitch, 100 teeth, 9 mm wide", 1, "main shaft to encoder"),
+            Item("toothed belt 3 mm pitch, 120 teeth, 9 mm wide", 1, "main shaft to encoder"),
             Item("pulley 3 mm pitch, 60 teeth, bore 30 mm", 1, "main shaft"),
             Item("pulley 3 mm pitch, 30 teeth, bore 10 mm", 1, "encoder"),
         )

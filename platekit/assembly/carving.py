@@ -33,6 +33,7 @@ def carved(plate: Plate, openings: Sequence[Opening], *, hardware: Sequence[Plac
     if not openings and not hardware:
         return plate
     _require_kept(plate, openings)
+    _require_clear_of_slots(plate, hardware)
     pieces = difference(plate.outline, *(Profile(opening.shape) for opening in openings))
     if len(pieces) != 1:
         raise _broken(plate, pieces, openings)
@@ -70,6 +71,29 @@ def _require_kept(plate: Plate, openings: Sequence[Opening]) -> None:
             feature=feature.name,
             remedy=f"move it clear of {cession.owner}, or join the two another way",
         )
+
+
+def _require_clear_of_slots(plate: Plate, hardware: Sequence[Placed]) -> None:
+    """Raise when a feature lies in a slot that a joint's screw needs.
+
+    Raises:
+        PartError: Names the plate, the feature and the slot.
+    """
+    for slot in hardware:
+        if not slot.opens_edge:
+            continue  # a hole: the plate itself compares it with its other cuts
+        for feature in plate.features:
+            if any(
+                distance(Profile(cut), Profile(taken)) == 0.0
+                for cut in feature.cuts
+                for taken in slot.cuts
+            ):
+                raise PartError(
+                    f"it lies over {slot.name!r}, which a joint's screw needs",
+                    part=plate.name,
+                    feature=feature.name,
+                    remedy="move it, or give the joint fewer screws or a smaller thread",
+                )
 
 
 def _broken(plate: Plate, pieces: Sequence[Profile], openings: Sequence[Opening]) -> PartError:
