@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+import math
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from enum import Enum
+from itertools import chain, islice
 
 from platekit.geometry.packing_bed import Bed, Vicinity
-from platekit.nesting.occupancy import Occupancy
-from platekit.nesting.poses import Kind, Pose, whole_cells
+from platekit.nesting.occupancy import Occupancy, lowest
+from platekit.nesting.poses import Pose, whole_cells
+from platekit.nesting.rooms import FIT_MM, Room
 
 # Free cells a flush fit may still refuse (corners grown by chords): look at a few more places
 # before passing the pose over.
 PLACES_TRIED = 24
 
-# A part may be larger than its room by this rounding, and a flush one is shoved out of touch by
-# at most so many nudges: together less than the 1e-6 mm to which a nesting is verified.
-FIT_MM = 1e-7
+# A flush part is shoved out of touch by at most so many nudges: together with FIT_MM less than
+# the 1e-6 mm to which a nesting is verified.
 NUDGE_MM = 2.5e-8
 NUDGES = 32
 
@@ -42,51 +44,48 @@ class Ask:
     lean: Lean
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Area:
-    """What of a sheet may be filled.
+    """A room in cells, with the poses in which each kind of part fits it.
 
     Attributes:
-        width_mm: Extent of the sheet along x; None where it is open.
-        height_mm: Extent along y.
-        margin_mm: Kept free along every edge.
-        gap_mm: Kept free between parts, above 0.
+        room: What of the sheet may be filled.
         cell_mm: Size of a cell.
+        poses: The poses of each kind; empty for a kind that does not fit.
     """
 
-    width_mm: float | None
-    height_mm: float
-    margin_mm: float
-    gap_mm: float
+    room: Room
     cell_mm: float
-
-    def admits(self, pose: Pose) -> bool:
-        """Return whether the pose fits an empty sheet."""
-        room = self.height_mm - 2 * self.margin_mm + FIT_MM
-        fits = pose.height_mm <= room
-        if self.width_mm is not None:
-            fits &= pose.width_mm <= self.width_mm - 2 * self.margin_mm + FIT_MM
-        return fits
+    poses: tuple[tuple[Pose, ...], ...]
 
     @property
     def rows(self) -> int:
-        """Cells along y; the outermost half gap may hang over the margin."""
-        high = self.height_mm - 2 * self.margin_mm + self.gap_mm
-        return whole_cells(high, cell_mm=self.cell_mm)
+        """Cells along y; the outermost half gap may hang over the margin.
+
+        One more stays free above: a part that ends flush with the room may begin in mid-cell.
+        """
+        return 1 + whole_cells(self.room.inner_height_mm + self.room.gap_mm, cell_mm=self.cell_mm)
+
+    def move_to(self, pose: Pose, *, column: int, row: int) -> tuple[float, float]:
+        """Return the move that brings the pose to a place: to a cell, but into the room."""
+        bounds, room = pose.covered.bounds, self.room
+        x = min(column * self.cell_mm, max(room.inner_width_mm - pose.width_mm, 0.0))
+        y = min(row * self.cell_mm, max(room.inner_height_mm - pose.height_mm, 0.0))
+        return room.margin_mm + x - bounds.left, room.margin_mm + y - bounds.bottom
 
     def places_up(self, pose: Pose) -> int:
-        """Return how many whole-cell places the pose has along y."""
-        return self._places(self.height_mm, pose.height_mm)
+        """Return how many places the pose has along y, whole cells and the flush one."""
+        return self._places(self.room.inner_height_mm, pose.height_mm)
 
     def places_along(self, pose: Pose, *, used_columns: int) -> int:
         """Return how many along x, none further than just right of everything."""
-        if self.width_mm is None:
+        if self.room.width_mm is None:
             return used_columns + 1
-        return min(used_columns + 1, self._places(self.width_mm, pose.width_mm))
+        return min(used_columns + 1, self._places(self.room.inner_width_mm, pose.width_mm))
 
-    def _places(self, size_mm: float, part_mm: float) -> int:
-        slack = size_mm - 2 * self.margin_mm - part_mm
-        return int((slack + FIT_MM) // self.cell_mm) + 1
+    def _places(self, room_mm: float, part_mm: float) -> int:
+        slack = max(room_mm - part_mm, 0.0)
+        return 1 + math.ceil((slack - FIT_MM) / self.cell_mm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,41 +103,46 @@ class Laid:
         return self.pose.covered.bounds.right + self.dx_mm
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Filled:
-    """One sheet's worth: what was laid and what is left over, in order."""
+    """One sheet's worth: what was laid and what is left over, in order.
 
-    laid: list[Laid] = field(default_factory=list)
-    left: list[Ask] = field(default_factory=list)
-    work: int = 0
+    Attributes:
+        laid: The copies on the sheet.
+        left: Those that found no place.
+        work: Effort it took, in bytes shifted.
+    """
+
+    laid: tuple[Laid, ...]
+    left: tuple[Ask, ...]
+    work: int
 
 
 def fill(
     area: Area,
-    kinds: Sequence[Kind],
     order: Sequence[Ask],
     *,
     is_over: Callable[[], bool] = lambda: False,
 ) -> Filled | None:
-    """Lay as many of `order` as find a place; its kinds are indices into `kinds`.
+    """Lay as many of `order` as find a place; its kinds are indices into the area's poses.
 
     Returns:
         What was laid and left, or None when `is_over` said to give up.
     """
     sheet = _Sheet(area)
-    filled = Filled()
+    done: list[Laid] = []
+    left: list[Ask] = []
     hopeless: set[int] = set()  # a sheet only gets fuller: what failed once fails for good
     for ask in order:
         if is_over():
             return None
-        laid = None if ask.kind in hopeless else sheet.place(ask, kinds[ask.kind])
+        laid = None if ask.kind in hopeless else sheet.place(ask)
         if laid is None:
             hopeless.add(ask.kind)
-            filled.left.append(ask)
+            left.append(ask)
         else:
-            filled.laid.append(laid)
-    filled.work = sheet.cells.work
-    return filled
+            done.append(laid)
+    return Filled(tuple(done), tuple(left), sheet.cells.work)
 
 
 class _Sheet:
@@ -147,22 +151,20 @@ class _Sheet:
     def __init__(self, area: Area) -> None:
         self.area = area
         self.cells = Occupancy(rows=area.rows)
-        self._bed = Bed(gap_mm=area.gap_mm)
+        self._bed = Bed(gap_mm=area.room.gap_mm)
         self._used_columns = 0
 
-    def place(self, ask: Ask, shape: Kind) -> Laid | None:
+    def place(self, ask: Ask) -> Laid | None:
         """Lay one copy in its best place, or return None when there is none."""
         found = [
-            (self._rank(pose, place, ask.lean), pose, free)
-            for pose in shape.poses
-            if self.area.admits(pose)
-            for free in [self._free(pose)]
-            if free
-            for place in [_lowest(free)]
+            (self._rank(pose, strip, ask.lean), pose, chain([strip], strips))
+            for pose in self.area.poses[ask.kind]
+            for strips in [self._strips(pose)]
+            for strip in islice(strips, 1)
         ]
         reach = REACH_CELLS * self.area.cell_mm
-        for _, pose, free in sorted(found, key=lambda entry: entry[0]):
-            for dx, dy in self._spots(pose, free):
+        for _, pose, strips in sorted(found, key=lambda entry: entry[0]):
+            for dx, dy in islice(self._spots(pose, strips), PLACES_TRIED):
                 near = self._bed.vicinity(pose.covered, dx, dy, reach_mm=reach)
                 shove = _shove(pose, dx, dy, near)
                 if shove is not None:
@@ -171,15 +173,15 @@ class _Sheet:
                     )
         return None
 
-    def _free(self, pose: Pose) -> int:
-        return self.cells.free_places(
+    def _strips(self, pose: Pose) -> Iterator[tuple[int, int]]:
+        return self.cells.free_strips(
             pose.blocks,
             columns=self.area.places_along(pose, used_columns=self._used_columns),
             rows=self.area.places_up(pose),
         )
 
-    def _rank(self, pose: Pose, place: int, lean: Lean) -> tuple[float, ...]:
-        column, row = divmod(place, self.area.rows)
+    def _rank(self, pose: Pose, strip: tuple[int, int], lean: Lean) -> tuple[float, ...]:
+        column, row = self._first_place(strip)
         right = column * self.area.cell_mm + pose.width_mm
         top = row * self.area.cell_mm + pose.height_mm
         if lean is Lean.RIGHT_SIDE:
@@ -187,23 +189,29 @@ class _Sheet:
         leaning = {Lean.LEFT_SIDE: 0.0, Lean.LYING: pose.height_mm, Lean.STANDING: pose.width_mm}
         return (leaning[lean], column, row, right, pose.rotation_deg)
 
-    def _spots(self, pose: Pose, free: int) -> Iterator[tuple[float, float]]:
-        """Yield the moves that bring the pose to its first free places."""
-        bounds, margin, cell = pose.covered.bounds, self.area.margin_mm, self.area.cell_mm
-        for _ in range(PLACES_TRIED):
-            if not free:
-                return
-            column, row = divmod(_lowest(free), self.area.rows)
-            yield margin + column * cell - bounds.left, margin + row * cell - bounds.bottom
-            free &= free - 1
+    def _first_place(self, strip: tuple[int, int]) -> tuple[int, int]:
+        """Return column and row of the first free place of a strip."""
+        column, row = divmod(lowest(strip[1]), self.area.rows)
+        return strip[0] + column, row
+
+    def _spots(
+        self, pose: Pose, strips: Iterable[tuple[int, int]]
+    ) -> Iterator[tuple[float, float]]:
+        """Yield the moves that bring the pose to its free places."""
+        for first, places in strips:
+            free = places
+            while free:
+                column, row = self._first_place((first, free))
+                yield self.area.move_to(pose, column=column, row=row)
+                free &= free - 1
 
     def _settle(self, pose: Pose, dx: float, dy: float, near: Vicinity) -> tuple[float, float]:
         """Return the place slid left and down as far as the neighbours and the margin let it.
 
         The cells are coarse and stand off; this takes the slack out again, exactly.
         """
-        least_x = self.area.margin_mm - pose.covered.bounds.left
-        least_y = self.area.margin_mm - pose.covered.bounds.bottom
+        least_x = self.area.room.margin_mm - pose.covered.bounds.left
+        least_y = self.area.room.margin_mm - pose.covered.bounds.bottom
         for _ in range(SETTLE_ROUNDS):
             right = _slide(pose, dx, dy, near, (-min(dx - least_x, self.area.cell_mm), 0.0))
             dx += right
@@ -214,7 +222,7 @@ class _Sheet:
         return max(dx, least_x), max(dy, least_y)
 
     def _lay(self, kind: int, pose: Pose, dx: float, dy: float) -> Laid:
-        bounds, margin, cell = pose.covered.bounds, self.area.margin_mm, self.area.cell_mm
+        bounds, margin, cell = pose.covered.bounds, self.area.room.margin_mm, self.area.cell_mm
         column = (bounds.left + dx - margin) / cell
         row = (bounds.bottom + dy - margin) / cell
         mask, first, lowest = pose.mask_at(column, row)
@@ -231,8 +239,11 @@ def _slide(pose: Pose, dx: float, dy: float, near: Vicinity, way: tuple[float, f
         return 0.0
     if near.is_clear(pose.covered, dx + way[0], dy + way[1]):
         return length
-    clear, blocked = 0.0, 1.0
-    for _ in range(SETTLE_HALVINGS):
+    least = 0.5**SETTLE_HALVINGS  # most parts have been slid home already: ask that first
+    if not near.is_clear(pose.covered, dx + least * way[0], dy + least * way[1]):
+        return 0.0
+    clear, blocked = least, 1.0
+    for _ in range(SETTLE_HALVINGS - 1):
         middle = (clear + blocked) / 2
         if near.is_clear(pose.covered, dx + middle * way[0], dy + middle * way[1]):
             clear = middle
@@ -255,8 +266,3 @@ def _shove(pose: Pose, dx: float, dy: float, near: Vicinity) -> float | None:
         else:
             blocked = middle
     return clear * NUDGE_MM
-
-
-def _lowest(bits: int) -> int:
-    """Return the number of the lowest bit set."""
-    return (bits & -bits).bit_length() - 1

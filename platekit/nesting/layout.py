@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -10,6 +11,9 @@ from enum import Enum
 from platekit.nesting.filling import Area, Ask, Filled, fill
 from platekit.nesting.poses import Kind
 from platekit.nesting.values import Roll, Stock
+
+# Fillings are remembered until their orders together are so long.
+MOST_KNOWN_ASKS = 100_000
 
 
 class Taste(Enum):
@@ -21,10 +25,23 @@ class Taste(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Rack:
-    """What sheets there are, each with the area that may be filled."""
+    """What sheets there are, each with the area that may be filled; something fits each.
+
+    Attributes:
+        stocks: The sheets.
+        areas: The area of each.
+        kinds: What is to be laid on them.
+    """
 
     stocks: tuple[Stock | Roll, ...]
     areas: tuple[Area, ...]
+    kinds: tuple[Kind, ...]
+
+    def limit(self, index: int) -> float:
+        """Return how many sheets of a stock there are, infinite where no count says."""
+        stock = self.stocks[index]
+        count = 1 if isinstance(stock, Roll) else stock.count
+        return math.inf if count is None else count
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +51,8 @@ class Plan:
     Attributes:
         order: The copies, in the order they are laid.
         taste: Which stock is taken next.
-        stocks: Index of the stock for the first sheets, as far as it goes and they last; after
-            that the taste decides.
+        stocks: Index of the stock for each sheet, in the order they are filled. Where there are
+            none the taste decides, and sheets are taken as long as they hold anything.
     """
 
     order: tuple[Ask, ...]
@@ -58,33 +75,73 @@ class Layout:
     work: int
 
 
-def lay_out(
-    rack: Rack, kinds: Sequence[Kind], plan: Plan, *, is_over: Callable[[], bool]
-) -> Layout | None:
-    """Carry out `plan`; None when `is_over` said to give up."""
-    sheets: list[tuple[int, Filled]] = []
-    used: Counter[int] = Counter()
-    left = list(plan.order)
-    work = 0
-    while left:
-        tries: list[tuple[int, Filled]] = []
-        there = _available(rack, used)
-        if len(sheets) < len(plan.stocks) and plan.stocks[len(sheets)] in there:
-            there = [plan.stocks[len(sheets)]]
-        for index in there:
-            filled = fill(rack.areas[index], kinds, left, is_over=is_over)
-            if filled is None:
-                return None
-            work += filled.work
-            if filled.laid:
+class Bench:
+    """Fills sheets, and remembers what it filled: many plans begin alike.
+
+    Args:
+        rack: The sheets to fill.
+    """
+
+    __slots__ = ("_known", "_known_asks", "rack")
+
+    def __init__(self, rack: Rack) -> None:
+        self.rack = rack
+        self._known: dict[tuple[int, tuple[Ask, ...]], Filled] = {}
+        self._known_asks = 0
+
+    def lay_out(self, plan: Plan, *, is_over: Callable[[], bool]) -> Layout | None:
+        """Carry out `plan`; None when `is_over` said to give up."""
+        sheets: list[tuple[int, Filled]] = []
+        used: Counter[int] = Counter()
+        left = plan.order
+        work = 0
+        while left and not (plan.stocks and len(sheets) == len(plan.stocks)):
+            there = [plan.stocks[len(sheets)]] if plan.stocks else self._available(used)
+            tries: list[tuple[int, Filled]] = []
+            for index in there:
+                known = self._known.get((index, left))
+                filled = known or fill(self.rack.areas[index], left, is_over=is_over)
+                if filled is None:
+                    return None
+                if known is None:
+                    work += filled.work
+                    self._remember(index, left, filled)
                 tries.append((index, filled))
-        if not tries:
-            break
-        index, filled = _chosen(rack, kinds, tries, plan.taste)
-        sheets.append((index, filled))
-        used[index] += 1
-        left = filled.left
-    return Layout(tuple(sheets), tuple(left), work)
+            tries = [entry for entry in tries if entry[1].laid or plan.stocks]
+            if not tries:
+                break
+            index, filled = self._chosen(tries, plan.taste)
+            sheets.append((index, filled))
+            used[index] += 1
+            left = filled.left
+        return Layout(tuple(entry for entry in sheets if entry[1].laid), left, work)
+
+    def _available(self, used: Counter[int]) -> list[int]:
+        rack = self.rack
+        return [index for index in range(len(rack.stocks)) if used[index] < rack.limit(index)]
+
+    def _remember(self, index: int, asks: tuple[Ask, ...], filled: Filled) -> None:
+        self._known_asks += len(asks)
+        if self._known_asks > MOST_KNOWN_ASKS:
+            self._known.clear()
+            self._known_asks = len(asks)
+        self._known[index, asks] = filled
+
+    def _chosen(self, tries: list[tuple[int, Filled]], taste: Taste) -> tuple[int, Filled]:
+        """Return the sheet to keep: the smallest that takes all, else the one to the taste."""
+
+        def size(entry: tuple[int, Filled]) -> float:
+            index, filled = entry
+            margin = self.rack.areas[index].room.margin_mm
+            return sheet_area_mm2(self.rack.stocks[index], filled, margin_mm=margin)
+
+        complete = [entry for entry in tries if not entry[1].left]
+        if complete:
+            return min(complete, key=lambda entry: (size(entry), entry[0]))
+        if taste is Taste.LARGEST or len(tries) == 1:
+            return max(tries, key=lambda entry: (size(entry), -entry[0]))
+        kinds = self.rack.kinds
+        return max(tries, key=lambda e: (part_area_mm2(e[1], kinds) / size(e), size(e), -e[0]))
 
 
 def part_area_mm2(filled: Filled, kinds: Sequence[Kind]) -> float:
@@ -102,30 +159,3 @@ def sheet_area_mm2(stock: Stock | Roll, filled: Filled, *, margin_mm: float) -> 
 def used_length_mm(filled: Filled, *, margin_mm: float) -> float:
     """Return how far from the left edge parts reach, margin included."""
     return max(laid.right_mm for laid in filled.laid) + margin_mm
-
-
-def _available(rack: Rack, used: Counter[int]) -> list[int]:
-    found = []
-    for index, stock in enumerate(rack.stocks):
-        count = 1 if isinstance(stock, Roll) else stock.count
-        if count is None or used[index] < count:
-            found.append(index)
-    return found
-
-
-def _chosen(
-    rack: Rack, kinds: Sequence[Kind], tries: list[tuple[int, Filled]], taste: Taste
-) -> tuple[int, Filled]:
-    """Return the sheet to keep: the smallest that takes all, else the one to the taste."""
-
-    def size(entry: tuple[int, Filled]) -> float:
-        index, filled = entry
-        area = rack.areas[index]
-        return sheet_area_mm2(rack.stocks[index], filled, margin_mm=area.margin_mm)
-
-    complete = [entry for entry in tries if not entry[1].left]
-    if complete:
-        return min(complete, key=lambda entry: (size(entry), entry[0]))
-    if taste is Taste.LARGEST:
-        return max(tries, key=lambda entry: (size(entry), -entry[0]))
-    return max(tries, key=lambda e: (part_area_mm2(e[1], kinds) / size(e), size(e), -e[0]))

@@ -1,4 +1,4 @@
-"""Poses: every part in each turn it may take, measured and rastered once for all sheets."""
+"""Turns and poses: every part in each turn it may take, measured first, rastered if it fits."""
 
 from __future__ import annotations
 
@@ -16,12 +16,64 @@ from platekit.geometry.packing_covers import (
     hull_area_mm2,
     hull_edge_angles_deg,
 )
+from platekit.geometry.profile import Profile
 from platekit.nesting.raster import TOUCH_CELLS, Block, Floats, Mask, blocks, cells_touched
+from platekit.nesting.rooms import Room, Sizes
 from platekit.nesting.values import QUARTER_TURNS, NestPart
 
 # A part free to take any turn is tried square to the sheet as drawn and lying on each of its
 # longest sides: more turns cost time and rarely find a better place.
 SIDES_TRIED = 4
+
+# A hole counts as too small for a part only when it is so by more than every rounding.
+HOLE_SLACK_MM = 1e-3
+
+
+@dataclass(frozen=True)
+class Turn:
+    """One part in one turn, measured exactly and not rastered: it may be far too large.
+
+    Attributes:
+        rotation_deg: The turn.
+        profile: The part so turned.
+    """
+
+    rotation_deg: float
+    profile: Profile
+
+    @cached_property
+    def width_mm(self) -> float:
+        """The part's extent along x."""
+        return self.profile.bounds.width_mm
+
+    @cached_property
+    def height_mm(self) -> float:
+        """The part's extent along y."""
+        return self.profile.bounds.height_mm
+
+    def fits(self, room: Room) -> bool:
+        """Return whether the part, so turned, fits the empty room."""
+        return room.admits(width_mm=self.width_mm, height_mm=self.height_mm)
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A part with its turns.
+
+    Attributes:
+        part: The part as given.
+        turns: Those it may take.
+        hull_mm2: Area of the convex hull.
+    """
+
+    part: NestPart
+    turns: tuple[Turn, ...]
+    hull_mm2: float
+
+    def sizes_in(self, room: Room) -> Sizes | None:
+        """Return the sizes of the turns that fit the room; None when none does."""
+        sizes = tuple((turn.width_mm, turn.height_mm) for turn in self.turns if turn.fits(room))
+        return Sizes(sizes, self.part.quantity) if sizes else None
 
 
 @dataclass(frozen=True)
@@ -92,19 +144,33 @@ class Pose:
         return first, max(int(np.ceil(end - TOUCH_CELLS)) - first, 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """A part with its poses.
+class Openings:
+    """Which holes any part could go into: all others need not be looked at.
 
-    Attributes:
-        part: The part as given.
-        poses: One a turn; turns that leave the same cells and size are given once.
-        hull_mm2: Area of the convex hull.
+    Args:
+        turns: Every turn that fits some room.
+        gap_mm: Kept free all round.
     """
 
-    part: NestPart
-    poses: tuple[Pose, ...]
-    hull_mm2: float
+    __slots__ = ("_least",)
+
+    def __init__(self, turns: Iterable[Turn], *, gap_mm: float) -> None:
+        around = 2 * gap_mm - HOLE_SLACK_MM
+        self._least: list[tuple[float, float]] = []  # no size in it is within another
+        for width, height in sorted(
+            {(turn.width_mm + around, turn.height_mm + around) for turn in turns}
+        ):
+            if not self._least or height < self._least[-1][1]:
+                self._least.append((width, height))
+
+    def without_lost_holes(self, profile: Profile) -> Profile:
+        """Return the profile with only those holes that may hold a part."""
+        kept = []
+        for ring in profile.inners:
+            box = ring.bounds
+            if any(box.width_mm >= w and box.height_mm >= h for w, h in self._least):
+                kept.append(ring)
+        return Profile.trusted(profile.outer, kept)
 
 
 def whole_cells(length_mm: float, *, cell_mm: float) -> int:
@@ -112,27 +178,57 @@ def whole_cells(length_mm: float, *, cell_mm: float) -> int:
     return max(int(np.ceil(length_mm / cell_mm - TOUCH_CELLS)), 1)
 
 
-def kinds_of(parts: Iterable[NestPart], *, gap_mm: float, cell_mm: float) -> tuple[Kind, ...]:
-    """Return every part with its poses, in the order given."""
-    return tuple(_kind(part, gap_mm=gap_mm, cell_mm=cell_mm) for part in parts)
+def kinds_of(parts: Iterable[NestPart]) -> tuple[Kind, ...]:
+    """Return every part with its turns, in the order given."""
+    return tuple(_kind(part) for part in parts)
 
 
-def _kind(part: NestPart, *, gap_mm: float, cell_mm: float) -> Kind:
+def poses_in(
+    kinds: Sequence[Kind], rooms: Sequence[tuple[Room, float]]
+) -> tuple[tuple[tuple[Pose, ...], ...], ...]:
+    """Return, for each room with its size of cell, the poses of each kind that fit it.
+
+    Turns that leave the same cells and size are given once. Rooms with cells of one size share
+    their poses.
+    """
+    fitting = [
+        turn for kind in kinds for turn in kind.turns if any(turn.fits(room) for room, _ in rooms)
+    ]
+    gap = rooms[0][0].gap_mm
+    openings = Openings(fitting, gap_mm=gap)
+    made: dict[tuple[int, float, float], Pose] = {}
+
+    def pose(k: int, turn: Turn, cell: float) -> Pose:
+        key = (k, turn.rotation_deg, cell)
+        if key not in made:
+            covered = cover(openings.without_lost_holes(turn.profile))
+            made[key] = Pose(turn.rotation_deg, covered, gap / 2, cell)
+        return made[key]
+
+    return tuple(
+        tuple(
+            _distinct_looks(pose(k, turn, cell) for turn in kind.turns if turn.fits(room))
+            for k, kind in enumerate(kinds)
+        )
+        for room, cell in rooms
+    )
+
+
+def _distinct_looks(poses: Iterable[Pose]) -> tuple[Pose, ...]:
+    looks: dict[tuple[object, ...], Pose] = {}
+    for pose in poses:
+        looks.setdefault((pose.blocks, round(pose.width_mm, 6), round(pose.height_mm, 6)), pose)
+    return tuple(looks.values())
+
+
+def _kind(part: NestPart) -> Kind:
     upright = cover(part.profile)
     angles = part.rotations_deg
     if angles is None:
         flat = [-float(angle) for angle in hull_edge_angles_deg(upright)[:SIDES_TRIED]]
         angles = (*QUARTER_TURNS, *(a + q for a in flat for q in QUARTER_TURNS))
-    poses: list[Pose] = []
-    seen: set[tuple[object, ...]] = set()
-    for angle in _distinct(angles):
-        turned = cover(part.profile.moved(Motion(turn_deg=angle)))
-        pose = Pose(angle, turned, gap_mm / 2, cell_mm)
-        look = (pose.blocks, round(pose.width_mm, 6), round(pose.height_mm, 6))
-        if look not in seen:
-            seen.add(look)
-            poses.append(pose)
-    return Kind(part, tuple(poses), hull_area_mm2(upright))
+    turns = [Turn(angle, part.profile.moved(Motion(turn_deg=angle))) for angle in _distinct(angles)]
+    return Kind(part, tuple(turns), hull_area_mm2(upright))
 
 
 def _distinct(angles: Sequence[float]) -> list[float]:

@@ -68,7 +68,7 @@ def blocks(mask: Mask) -> tuple[Block, ...]:
     return tuple(sorted(found, key=lambda b: (-b.columns * b.rows, b.column, b.row)))
 
 
-def _edge_marks(start: Floats, end: Floats, columns: int, rows: int) -> NDArray[np.int32]:
+def _edge_marks(start: Floats, end: Floats, columns: int, rows: int) -> NDArray[np.intp]:
     """Return how many edges run through each cell, for edges that run left to right."""
     first = np.floor(start[:, 0] + TOUCH_CELLS).astype(np.intp)
     last = np.ceil(end[:, 0] - TOUCH_CELLS).astype(np.intp)  # one past
@@ -84,10 +84,9 @@ def _edge_marks(start: Floats, end: Floats, columns: int, rows: int) -> NDArray[
     low = np.floor(np.minimum(ya, yb) + TOUCH_CELLS).astype(np.intp)
     high = np.ceil(np.maximum(ya, yb) - TOUCH_CELLS).astype(np.intp)
     kept = (column >= 0) & (column < columns) & (high > low)
-    steps = np.zeros((columns, rows + 1), dtype=np.int32)
-    np.add.at(steps, (column[kept], np.clip(low[kept], 0, rows)), 1)
-    np.add.at(steps, (column[kept], np.clip(high[kept], 0, rows)), -1)
-    marks: NDArray[np.int32] = np.cumsum(steps, axis=1)[:, :rows]
+    begin = _counted(column[kept], low[kept], columns, rows)
+    past = _counted(column[kept], high[kept], columns, rows)
+    marks: NDArray[np.intp] = np.cumsum(begin - past, axis=1)[:, :rows]
     return marks
 
 
@@ -100,9 +99,17 @@ def _inside(start: Floats, end: Floats, columns: int, rows: int) -> Mask:
     column = np.arange(len(edge)) - np.repeat(np.cumsum(counts) - counts, counts) + first[edge]
     part = (column + 0.5 - start[edge, 0]) / (end[edge, 0] - start[edge, 0])
     height = start[edge, 1] + part * (end[edge, 1] - start[edge, 1])
-    above = np.clip(np.ceil(height - 0.5).astype(np.intp), 0, rows)
+    above = np.ceil(height - 0.5).astype(np.intp)
     kept = (column >= 0) & (column < columns)
-    turns = np.zeros((columns, rows + 1), dtype=np.int32)
-    np.add.at(turns, (column[kept], above[kept]), 1)
+    turns = _counted(column[kept], above[kept], columns, rows)
     inside: Mask = np.cumsum(turns, axis=1)[:, :rows] % 2 == 1
     return inside
+
+
+def _counted(
+    column: NDArray[np.intp], row: NDArray[np.intp], columns: int, rows: int
+) -> NDArray[np.intp]:
+    """Return how often each cell is named, rows kept to the grid and one above it."""
+    flat = column * (rows + 1) + np.clip(row, 0, rows)
+    counts: NDArray[np.intp] = np.bincount(flat, minlength=columns * (rows + 1))
+    return counts.reshape(columns, rows + 1)

@@ -1,57 +1,66 @@
-"""The search: lay out, shuffle, keep the better one, and prove the best."""
+"""The search: lay out, chase cheaper sheets, shuffle, keep the better one, prove the best."""
 
 from __future__ import annotations
 
 import math
 import random
 import time
-from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
 
-from platekit.errors import NestingError
-from platekit.nesting.filling import Area, Ask, Lean
+from platekit.nesting.filling import Area, Ask
 from platekit.nesting.layout import (
+    Bench,
     Layout,
     Plan,
     Rack,
     Taste,
-    lay_out,
     part_area_mm2,
     sheet_area_mm2,
     used_length_mm,
 )
-from platekit.nesting.poses import Kind, kinds_of
-from platekit.nesting.values import (
-    Nest,
-    NestedSheet,
-    NestPart,
-    Placement,
-    Roll,
-    Stock,
-    Unplaced,
+from platekit.nesting.mixes import Mix, cheaper_mixes, mix_cost, needed_mm2
+from platekit.nesting.orders import first_orders, put_forward, shuffled
+from platekit.nesting.outcome import as_nest, fits_any, too_small
+from platekit.nesting.poses import Kind, kinds_of, poses_in
+from platekit.nesting.requests import (
+    checked_parts,
+    checked_stock,
+    require_numbers,
+    require_room,
 )
+from platekit.nesting.rooms import COARSE, FINE, Fineness, Room, cell_mm
+from platekit.nesting.values import Nest, NestPart, Roll, Stock
 from platekit.nesting.verify import verify
 
 # With no gap asked parts may touch; kept this little apart, an exact distance above 0 proves
 # that they do not cross. Forty of them still end up within the 1e-6 mm of verification.
 LEAST_GAP_MM = 2e-8
 
-# Cells per sheet: so many as a rule, more when parts are small against the sheet, never beyond
-# the most: effort grows with the cells of the sheet times those of a part's side.
-USUAL_CELLS = 200_000
-MOST_CELLS = 2_000_000
-CELLS_ACROSS_A_PART = 12
-
 # The search ends by itself after so many layouts, or so many bytes shifted: a few seconds on a
 # common computer, and the same layout on every computer.
-MOST_LAYOUTS = 96
+MOST_LAYOUTS = 400
 MOST_WORK = 8_000_000_000
 
 # So many shuffles in a row that were tried before: few parts have few orders.
 MOST_REPEATS = 12
 
-RELEAN = 0.3  # share of the copies that lean another way in a shuffled order, at most
-SHUFFLE = 0.25  # how far a copy moves in a shuffled order, as a share of the whole, at most
+# Shares of the effort after which cheaper sheets are no longer sought with coarse cells and no
+# longer at all; the rest goes into a better layout on the sheets found.
+COARSE_SHARE = 0.6
+CHASE_SHARE = 0.9
+
+# Mixes that came close, for what they save, are tried most: a mix counts as twice as far from
+# holding everything after so many tries.
+TRIES_TO_DOUBLE = 10
+FIRST_TRIES = 6  # of each mix with the first orders, before those are shuffled
+LEAST_DISTANCE = 0.01  # a single small part left over says little
+LEAST_GAIN = 0.02  # to save a sheet but no area is still a gain
+MOST_MIXES = 200  # hunted at a time
+
+FORWARD = 0.9  # chance that what a mix left over is moved towards the front
+SWAPPED = 0.2  # chance that the sheets of a mix are filled in another order
 
 Progress = Callable[[float, str], None]
 
@@ -68,7 +77,9 @@ def nest(
 ) -> Nest:
     """Place every copy of every part on as little stock as the search finds, and verify it.
 
-    The same input gives the same layout, on any machine, unless `seconds` cuts the search short.
+    Little stock is the least area of sheets, then the fewest sheets, then the shortest length
+    used of the last one. The same input gives the same layout, on any machine, unless `seconds`
+    cuts the search short.
 
     Args:
         parts: What to place; names unique. Profiles as the beam's path should run.
@@ -88,264 +99,262 @@ def nest(
             a number or out of range, a margin that leaves nothing of the sheet, or stock too
             small for even the smallest part.
     """
-    wanted = _checked_parts(parts)
-    stocks = _checked_stock(stock)
-    _require_numbers(gap_mm=gap_mm, margin_mm=margin_mm, seconds=seconds)
-    _require_room(stocks, margin_mm)
-    gap = max(gap_mm, LEAST_GAP_MM)
-    cell = _cell_mm(wanted, stocks)
-    areas = tuple(
-        Area(
-            width_mm=None if isinstance(one, Roll) else one.width_mm,
-            height_mm=one.height_mm,
-            margin_mm=margin_mm,
-            gap_mm=gap,
-            cell_mm=cell,
-        )
-        for one in stocks
-    )
-    rack = Rack(stocks, areas)
-    kinds = kinds_of(wanted, gap_mm=gap, cell_mm=cell)
-    fitting = [k for k, kind in enumerate(kinds) if _fits_any(kind, areas)]
+    wanted = checked_parts(parts)
+    stocks = checked_stock(stock)
+    require_numbers(gap_mm=gap_mm, margin_mm=margin_mm, seconds=seconds)
+    require_room(stocks, margin_mm)
+    rooms = [_room(one, gap_mm=max(gap_mm, LEAST_GAP_MM), margin_mm=margin_mm) for one in stocks]
+    stock_rooms = tuple(zip(stocks, rooms, strict=True))
+    kinds = kinds_of(wanted)
+    fitting = [k for k, kind in enumerate(kinds) if fits_any(kind, rooms)]
     if not fitting:
-        raise _too_small(kinds, rack)
-    best = _best(rack, kinds, fitting, seconds=seconds, seed=seed, progress=progress)
-    done = _as_nest(best, rack, kinds, gap_mm=gap_mm, margin_mm=margin_mm)
+        raise too_small(kinds, stock_rooms)
+    racks = tuple(
+        partial(_rack, kinds, stock_rooms, fineness=fineness) for fineness in (COARSE, FINE)
+    )
+    search = _Search(racks, fitting, seconds=seconds, seed=seed, progress=progress)
+    search.run()
+    done = as_nest(search.best, search.rack, kinds, stock_rooms, gap_mm=gap_mm, margin_mm=margin_mm)
     faults = verify(done, wanted)
     if faults:  # our mistake, never the maker's: better no layout than a wrong one
         raise AssertionError("; ".join(map(str, faults)))
     return done
 
 
-def _best(
-    rack: Rack,
-    kinds: Sequence[Kind],
-    fitting: Sequence[int],
+def _room(stock: Stock | Roll, *, gap_mm: float, margin_mm: float) -> Room:
+    return Room(
+        width_mm=None if isinstance(stock, Roll) else stock.width_mm,
+        height_mm=stock.height_mm,
+        margin_mm=margin_mm,
+        gap_mm=gap_mm,
+    )
+
+
+def _rack(
+    kinds: tuple[Kind, ...],
+    stock_rooms: Sequence[tuple[Stock | Roll, Room]],
     *,
-    seconds: float | None,
-    seed: int,
-    progress: Progress | None,
-) -> Layout:
-    """Return the best layout found."""
-    ends = math.inf if seconds is None else time.monotonic() + seconds
-    chance = random.Random(seed)  # noqa: S311 - a shuffle, not a secret
-    firsts = iter(_first_plans(kinds, fitting, several=len(rack.stocks) > 1))
-    plan = next(firsts)
-    best = lay_out(rack, kinds, plan, is_over=lambda: False)
-    assert best is not None  # noqa: S101 - the first layout is never given up
-    best_plan, score, work = plan, _score(best, rack, kinds), best.work
-    tried, repeats = {plan}, 0
-    for number in range(1, MOST_LAYOUTS + 1):
-        share = max(number / MOST_LAYOUTS, work / MOST_WORK)
-        if progress is not None:
-            progress(min(share, 1.0), _said(best, rack))
-        if share >= 1.0:
-            break
-        plan = next(firsts, None) or _shuffled(best_plan, best, len(rack.stocks), chance)
-        repeats = repeats + 1 if plan in tried else 0
-        if repeats > MOST_REPEATS:
-            break
-        if repeats:
-            continue
-        tried.add(plan)
-        found = lay_out(rack, kinds, plan, is_over=lambda: time.monotonic() > ends)
-        if found is None:
-            break
-        work += found.work
-        found_score = _score(found, rack, kinds)
-        if found_score < score:
-            best, best_plan, score = found, plan, found_score
-    return best
-
-
-def _first_plans(kinds: Sequence[Kind], fitting: Sequence[int], *, several: bool) -> Iterator[Plan]:
-    """Yield the plans that are tried as they are: large parts first, by several measures."""
-    measures: tuple[Callable[[Kind], float], ...] = (
-        lambda kind: kind.hull_mm2,
-        _longest_side_mm,
-        lambda kind: _longest_side_mm(kind) * kind.hull_mm2,
-        lambda kind: min(pose.width_mm for pose in kind.poses),
+    fineness: Fineness,
+) -> Rack:
+    """Return the stock that something fits, with cells and rasters for what fits it."""
+    useful: list[tuple[Stock | Roll, Room, float]] = []
+    for stock, room in stock_rooms:
+        sizes = [found for kind in kinds for found in [kind.sizes_in(room)] if found is not None]
+        if sizes:
+            useful.append((stock, room, cell_mm(room, sizes, fineness=fineness)))
+    poses = poses_in(kinds, [(room, cell) for _, room, cell in useful])
+    return Rack(
+        stocks=tuple(stock for stock, _, _ in useful),
+        areas=tuple(
+            Area(room, cell, fitting)
+            for (_, room, cell), fitting in zip(useful, poses, strict=True)
+        ),
+        kinds=kinds,
     )
-    tastes = (Taste.FULLEST, Taste.LARGEST) if several else (Taste.FULLEST,)
-    for measure in measures[:1] if several else measures:  # then other stock tells more
-        keys = [(-measure(kind), k) for k, kind in enumerate(kinds)]
-        largest_first = sorted(fitting, key=keys.__getitem__)
-        for lean in Lean:
-            order = tuple(
-                Ask(k, lean) for k in largest_first for _ in range(kinds[k].part.quantity)
-            )
-            for taste in tastes:
-                yield Plan(order, taste)
 
 
-def _shuffled(plan: Plan, best: Layout, stocks: int, chance: random.Random) -> Plan:
-    """Return `plan` with some copies moved a little forward or back, or another stock taken."""
-    count = len(plan.order)
-    reach = SHUFFLE * count * chance.random() + 1.0
-    keys = [
-        place + (reach * chance.gauss(0.0, 1.0) if chance.random() < 0.5 else 0.0)
-        for place in range(count)
-    ]
-    releaned = RELEAN * chance.random()
-    order = tuple(
-        Ask(plan.order[k].kind, chance.choice(list(Lean)))
-        if chance.random() < releaned
-        else plan.order[k]
-        for k in sorted(range(count), key=lambda k: (keys[k], k))
-    )
-    taken = [index for index, _ in best.sheets]
-    if stocks > 1 and chance.random() < 0.5:
-        at = chance.randrange(len(taken))
-        taken = [*taken[:at], chance.randrange(stocks)]
-    return Plan(order, plan.taste, tuple(taken) if stocks > 1 else ())
+@dataclass(slots=True)
+class _Quarry:
+    """A cheaper mix that is being tried.
+
+    Attributes:
+        left_mm2: Area of the parts left over by the plan that came closest; before the first a
+            guess.
+        plan: That plan.
+        left: The copies it left over.
+        tries: Tries so far.
+        repeats: Shuffles in a row that had been tried before.
+    """
+
+    left_mm2: float
+    plan: Plan | None = None
+    left: tuple[Ask, ...] = ()
+    tries: int = 0
+    repeats: int = 0
 
 
-def _score(layout: Layout, rack: Rack, kinds: Sequence[Kind]) -> tuple[float, ...]:
-    """Return what makes a layout worse: area left over, sheet area, sheets, last length used."""
-    left = sum(kinds[ask.kind].part.profile.area_mm2 for ask in layout.left)
-    cost = sum(
-        sheet_area_mm2(rack.stocks[index], filled, margin_mm=rack.areas[index].margin_mm)
-        for index, filled in layout.sheets
-    )
-    last = layout.sheets[-1][1]
-    return (left, cost, len(layout.sheets), max(laid.right_mm for laid in last.laid))
+class _Search:
+    """The best layout so far, and how to find a better one."""
 
-
-def _said(layout: Layout, rack: Rack) -> str:
-    index, last = layout.sheets[-1]
-    length = used_length_mm(last, margin_mm=rack.areas[index].margin_mm)
-    count = len(layout.sheets)
-    return f"{count} sheet{'s' if count > 1 else ''}, last used to {length:.0f} mm"
-
-
-def _as_nest(
-    layout: Layout, rack: Rack, kinds: Sequence[Kind], *, gap_mm: float, margin_mm: float
-) -> Nest:
-    copies: Counter[int] = Counter()
-    sheets = []
-    for index, filled in layout.sheets:
-        stock = rack.stocks[index]
-        placements = []
-        for laid in filled.laid:
-            copies[laid.kind] += 1
-            placements.append(
-                Placement(
-                    part=kinds[laid.kind].part.name,
-                    copy=copies[laid.kind],
-                    x_mm=laid.dx_mm,
-                    y_mm=laid.dy_mm,
-                    rotation_deg=laid.pose.rotation_deg,
-                )
-            )
-        length = used_length_mm(filled, margin_mm=margin_mm)
-        width = length if isinstance(stock, Roll) else stock.width_mm
-        sheets.append(
-            NestedSheet(
-                stock=stock,
-                width_mm=width,
-                height_mm=stock.height_mm,
-                placements=tuple(placements),
-                used_length_mm=min(length, width),
-                utilisation=part_area_mm2(filled, kinds) / (width * stock.height_mm),
-            )
+    def __init__(
+        self,
+        racks: Sequence[Callable[[], Rack]],
+        fitting: Sequence[int],
+        *,
+        seconds: float | None,
+        seed: int,
+        progress: Progress | None,
+    ) -> None:
+        coarse, *self._finer = racks
+        self.rack = rack = coarse()
+        self._bench = Bench(rack)
+        self._ends = math.inf if seconds is None else time.monotonic() + seconds
+        self._chance = random.Random(seed)  # noqa: S311 - a shuffle, not a secret
+        self._progress = progress
+        gap = rack.areas[0].room.gap_mm
+        self._needed_mm2 = sum(
+            needed_mm2(rack.kinds[k], gap_mm=gap) * rack.kinds[k].part.quantity for k in fitting
         )
-    unplaced = [
-        Unplaced(part=kind.part.name, copy=copy, reason=_reason(kind, rack))
-        for k, kind in enumerate(kinds)
-        for copy in range(copies[k] + 1, kind.part.quantity + 1)
-    ]
-    return Nest(sheets=tuple(sheets), unplaced=tuple(unplaced), gap_mm=gap_mm, margin_mm=margin_mm)
+        self._parts_mm2 = sum(
+            rack.kinds[k].part.profile.area_mm2 * rack.kinds[k].part.quantity for k in fitting
+        )
+        self._orders = tuple(dict.fromkeys(first_orders(rack.kinds, fitting)))
+        self._work = 0
+        self._layouts = 1
+        self._tried: set[tuple[Bench, Plan]] = set()
+        self._over = False
+        self._best_plan = Plan(self._orders[0], Taste.FULLEST)
+        first = self._bench.lay_out(self._best_plan, is_over=lambda: False)
+        assert first is not None  # noqa: S101 - the first layout is never given up
+        self._work = first.work
+        self.best = first
+        self._best_bench = self._bench
+        self._score = self._scored(first)
+        self._held_mm2: dict[int, float] = {}
+        self._learn(first)
 
+    def run(self) -> None:
+        """Search until the effort or the time is spent, or all that is left was tried."""
+        self._try_openly()
+        self._chase(until=COARSE_SHARE)
+        if self._cheaper() and self._goes_on():  # a finer look may find the place that lacks
+            self._bench = Bench(self._finer[0]())
+            self._chase(until=CHASE_SHARE)
+        self._bench = self._best_bench
+        repeats = 0
+        while repeats <= MOST_REPEATS and self._goes_on():
+            plan = self._shuffled(self._best_plan)
+            if (self._bench, plan) in self._tried:
+                repeats += 1
+                continue
+            repeats = 0
+            self._lay_out(plan)
 
-def _reason(kind: Kind, rack: Rack) -> str:
-    if _fits_any(kind, rack.areas):
-        return "no sheet is left that has room for it"
-    return f"at {_measured(kind)} it fits no sheet: {_rooms(rack)}"
+    def _try_openly(self) -> None:
+        """Lay the first orders out, the stock chosen sheet by sheet."""
+        several = len(self.rack.stocks) > 1
+        plans = (
+            [Plan(order, taste) for order in self._orders[:2] for taste in Taste]
+            if several  # cheaper mixes are chased afterwards, with the other orders
+            else [Plan(order, Taste.FULLEST) for order in self._orders]
+        )
+        for plan in plans:
+            if plan != self._best_plan and self._goes_on():
+                self._lay_out(plan)
 
+    def _cheaper(self) -> tuple[Mix, ...]:
+        """Return the mixes that would be cheaper than what is taken now."""
+        if self.best.left:  # all the stock there is does not do
+            return ()
+        taken = [index for index, _ in self.best.sheets]
+        return cheaper_mixes(self.rack, taken, self._needed_mm2)
 
-def _fits_any(kind: Kind, areas: Iterable[Area]) -> bool:
-    return any(area.admits(pose) for area in areas for pose in kind.poses)
+    def _chase(self, *, until: float) -> None:
+        """Try to get by with cheaper sheets, until so much of the effort is spent."""
+        hunted: dict[Mix, _Quarry] = {}
+        there = self._nearest(hunted)
+        while there and self._goes_on() and self._share() < until:
+            mix = min(there, key=lambda mix: self._distance(mix, hunted[mix]))
+            quarry = hunted[mix]
+            plan = self._next_plan(mix, quarry)
+            quarry.tries += 1
+            if (self._bench, plan) in self._tried:
+                quarry.repeats += 1
+                if quarry.repeats > MOST_REPEATS:
+                    there.remove(mix)
+                continue
+            quarry.repeats = 0
+            found = self._lay_out(plan)
+            if found is None:
+                break
+            left = self._left_mm2(found)
+            if left == 0.0:
+                there = self._nearest(hunted)
+            elif quarry.plan is None or left <= quarry.left_mm2:
+                quarry.plan, quarry.left, quarry.left_mm2 = plan, found.left, left
 
+    def _nearest(self, hunted: dict[Mix, _Quarry]) -> list[Mix]:
+        """Return the most promising cheaper mixes, each entered among the hunted ones."""
+        there = self._cheaper()
+        for mix in there:
+            if mix not in hunted:
+                most = sum(self._held_mm2.get(index, math.inf) for index in mix)
+                hunted[mix] = _Quarry(max(self._parts_mm2 - most, 0.0))
+        return sorted(there, key=lambda mix: (self._distance(mix, hunted[mix]), mix))[:MOST_MIXES]
 
-def _too_small(kinds: Sequence[Kind], rack: Rack) -> NestingError:
-    smallest = min(kinds, key=lambda kind: kind.hull_mm2)
-    return NestingError(
-        f"the smallest part, {_measured(smallest)} in its allowed turns, fits no sheet: "
-        f"{_rooms(rack)}",
-        part=smallest.part.name,
-        remedy="give larger stock or a smaller margin",
-    )
+    def _distance(self, mix: Mix, quarry: _Quarry) -> float:
+        """Return how far a mix is from holding everything, for what it would save."""
+        share = max(quarry.left_mm2 / self._parts_mm2, LEAST_DISTANCE)
+        gain = 1.0 - mix_cost(self.rack, mix)[0] / self._score[1]
+        return share * (1 + quarry.tries / TRIES_TO_DOUBLE) / max(gain, LEAST_GAIN)
 
+    def _next_plan(self, mix: Mix, quarry: _Quarry) -> Plan:
+        if quarry.plan is None or quarry.tries < FIRST_TRIES:
+            return Plan(self._orders[quarry.tries % len(self._orders)], Taste.FULLEST, mix)
+        plan = self._shuffled(quarry.plan)
+        if self._chance.random() < FORWARD:
+            plan = replace(plan, order=put_forward(plan.order, quarry.left, self._chance))
+        return plan
 
-def _measured(kind: Kind) -> str:
-    pose = min(kind.poses, key=lambda pose: max(pose.width_mm, pose.height_mm))
-    return f"{pose.width_mm:.6g} x {pose.height_mm:.6g} mm"
+    def _lay_out(self, plan: Plan) -> Layout | None:
+        """Carry out a plan and keep the layout if it is the best; None when time is over."""
+        self._tried.add((self._bench, plan))
+        self._layouts += 1
+        found = self._bench.lay_out(plan, is_over=lambda: time.monotonic() > self._ends)
+        if found is None:
+            self._over = True
+            return None
+        self._work += found.work
+        score = self._scored(found)
+        if score < self._score:
+            self.best, self._best_plan, self._score = found, plan, score
+            self._best_bench = self._bench
+        self._learn(found)
+        return found
 
+    def _learn(self, layout: Layout) -> None:
+        """Remember the most that each stock has been seen to hold, mm2 of parts."""
+        for index, filled in layout.sheets:
+            held = part_area_mm2(filled, self.rack.kinds)
+            self._held_mm2[index] = max(self._held_mm2.get(index, 0.0), held)
 
-def _rooms(rack: Rack) -> str:
-    """Return what each stock leaves inside its margin, in words."""
-    said = []
-    for stock, area in zip(rack.stocks, rack.areas, strict=True):
-        high = f"{area.height_mm - 2 * area.margin_mm:.6g}"
-        wide = "open" if area.width_mm is None else f"{area.width_mm - 2 * area.margin_mm:.6g}"
-        said.append(f"{stock} leaves {wide} x {high} mm inside the margin")
-    return ", ".join(said)
+    def _share(self) -> float:
+        """Return how much of the effort is spent, 0 to 1."""
+        return min(max(self._layouts / MOST_LAYOUTS, self._work / MOST_WORK), 1.0)
 
+    def _goes_on(self) -> bool:
+        """Tell how far it is, and return whether there is more to come."""
+        if self._progress is not None:
+            self._progress(self._share(), self._said())
+        return not self._over and self._share() < 1.0
 
-def _longest_side_mm(kind: Kind) -> float:
-    return max(max(pose.width_mm, pose.height_mm) for pose in kind.poses)
+    def _shuffled(self, plan: Plan) -> Plan:
+        """Return `plan` with its copies shuffled, and now and then its sheets."""
+        order = shuffled(plan.order, self._chance)
+        if self.best.left:  # a sheet may be of use to another order: leave the choice open
+            return Plan(order, plan.taste)
+        stocks = list(plan.stocks or (index for index, _ in self.best.sheets))
+        if len(set(stocks)) > 1 and self._chance.random() < SWAPPED:
+            self._chance.shuffle(stocks)
+        return Plan(order, plan.taste, tuple(stocks))
 
-
-def _cell_mm(parts: Sequence[NestPart], stocks: Sequence[Stock | Roll]) -> float:
-    """Return the size of a cell: a round number, so that parts of whole millimetres fit cells."""
-    boxes = [part.profile.bounds for part in parts]
-    filled = sum(
-        box.width_mm * box.height_mm * part.quantity for box, part in zip(boxes, parts, strict=True)
-    )
-    largest = max(
-        filled * 1.2 if isinstance(one, Roll) else one.width_mm * one.height_mm for one in stocks
-    )
-    sides = sorted(min(box.width_mm, box.height_mm) for box in boxes)
-    small = sides[len(sides) // 4]
-    cell = min(math.sqrt(largest / USUAL_CELLS), small / CELLS_ACROSS_A_PART)
-    cell = max(cell, math.sqrt(largest / MOST_CELLS))
-    power = 10.0 ** math.floor(math.log10(cell))
-    return max(step * power for step in (1.0, 2.0, 2.5, 5.0) if step * power <= cell * (1 + 1e-9))
-
-
-def _checked_parts(parts: Iterable[NestPart]) -> tuple[NestPart, ...]:
-    wanted = tuple(parts)
-    if not wanted:
-        raise NestingError("there are no parts", remedy="give at least one")
-    for name, count in Counter(part.name for part in wanted).items():
-        if count > 1:
-            raise NestingError(
-                f"the name is used {count} times", part=name, remedy="give every part its own name"
+    def _scored(self, layout: Layout) -> tuple[float, ...]:
+        """Return what makes it worse: area left over, sheet area, sheets, last length used."""
+        cost = sum(
+            sheet_area_mm2(
+                self.rack.stocks[index], filled, margin_mm=self.rack.areas[index].room.margin_mm
             )
-    return wanted
+            for index, filled in layout.sheets
+        )
+        last = layout.sheets[-1][1]
+        length = max(laid.right_mm for laid in last.laid)
+        return (self._left_mm2(layout), cost, len(layout.sheets), length)
 
+    def _left_mm2(self, layout: Layout) -> float:
+        return sum(self.rack.kinds[ask.kind].part.profile.area_mm2 for ask in layout.left)
 
-def _checked_stock(stock: Stock | Roll | Sequence[Stock]) -> tuple[Stock | Roll, ...]:
-    stocks = (stock,) if isinstance(stock, Stock | Roll) else tuple(stock)
-    there = tuple(one for one in stocks if isinstance(one, Roll) or one.count != 0)
-    if not there:
-        raise NestingError("there is no stock", remedy="give at least one sheet size")
-    return there
-
-
-def _require_numbers(*, gap_mm: float, margin_mm: float, seconds: float | None) -> None:
-    for name, value in (("gap", gap_mm), ("margin", margin_mm)):
-        if not (math.isfinite(value) and value >= 0):
-            raise NestingError(f"{name} is {value:g} mm", remedy=f"give a {name} of 0 or more")
-    if seconds is not None and not seconds > 0:
-        raise NestingError(f"seconds is {seconds:g}", remedy="give a time above 0, or none")
-
-
-def _require_room(stocks: Iterable[Stock | Roll], margin_mm: float) -> None:
-    for one in stocks:
-        sides = [one.height_mm] if isinstance(one, Roll) else [one.width_mm, one.height_mm]
-        if min(sides) <= 2 * margin_mm:
-            raise NestingError(
-                f"a margin of {margin_mm:g} mm leaves nothing of stock {one}",
-                remedy=f"give a margin below {min(sides) / 2:g} mm",
-            )
+    def _said(self) -> str:
+        index, last = self.best.sheets[-1]
+        length = used_length_mm(last, margin_mm=self.rack.areas[index].room.margin_mm)
+        count = len(self.best.sheets)
+        return f"{count} sheet{'s' if count > 1 else ''}, last used to {length:.0f} mm"

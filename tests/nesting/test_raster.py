@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 
 import numpy as np
+import pytest
 import shapely
 from hypothesis import given, settings, strategies as st
 
+from platekit.nesting import occupancy
 from platekit.nesting.occupancy import Occupancy
 from platekit.nesting.raster import blocks, cells_touched
 
@@ -62,14 +64,23 @@ def test_blocks_are_the_mask(mask):
 
 
 @settings(max_examples=100, deadline=None, derandomize=True)
-@given(mask=masks, seed=st.integers(0, 10**6), density=st.floats(0, 0.4))
-def test_free_places_are_those_a_plain_loop_finds(mask, seed, density):
-    """Shifting whole sheets finds the same places as trying every one."""
+@given(
+    mask=masks,
+    seed=st.integers(0, 10**6),
+    density=st.floats(0, 0.4),
+    strip=st.sampled_from([1, 3, occupancy.STRIP]),
+)
+def test_free_places_are_those_a_plain_loop_finds(mask, seed, density, strip):
+    """Shifting whole strips finds the same places as trying every one, each once."""
     taken = np.random.default_rng(seed).random((20, 12)) < density
     cells = Occupancy(rows=12)
     cells.take(taken, column=0, row=0)
     columns, rows = 20 - mask.shape[0] + 1, 12 - mask.shape[1] + 1
-    free = cells.free_places(blocks(mask), columns=columns, rows=rows)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(occupancy, "STRIP", strip)
+        strips = list(cells.free_strips(blocks(mask), columns=columns, rows=rows))
+    assert all(places for _, places in strips)
+    free = sum(places << (first * 12) for first, places in strips)
     for i in range(20):
         for j in range(12):
             plain = (

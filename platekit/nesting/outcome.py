@@ -1,0 +1,105 @@
+"""The outcome: a layout as a nesting, and in words what found no sheet and why."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from platekit.errors import NestingError
+from platekit.nesting.layout import Layout, Rack, part_area_mm2, used_length_mm
+from platekit.nesting.poses import Kind
+from platekit.nesting.rooms import Room
+from platekit.nesting.values import Nest, NestedSheet, Placement, Roll, Stock, Unplaced
+
+StockRooms = Sequence[tuple[Stock | Roll, Room]]
+
+
+def as_nest(
+    layout: Layout,
+    rack: Rack,
+    kinds: Sequence[Kind],
+    stock_rooms: StockRooms,
+    *,
+    gap_mm: float,
+    margin_mm: float,
+) -> Nest:
+    """Return `layout` as what the caller hears.
+
+    Args:
+        layout: The layout.
+        rack: The stock it was laid out on.
+        kinds: Every kind asked for.
+        stock_rooms: Every stock asked for with its room.
+        gap_mm: The gap asked for.
+        margin_mm: The margin asked for.
+    """
+    copies: Counter[int] = Counter()
+    sheets = []
+    for index, filled in layout.sheets:
+        stock = rack.stocks[index]
+        placements = []
+        for laid in filled.laid:
+            copies[laid.kind] += 1
+            placements.append(
+                Placement(
+                    part=kinds[laid.kind].part.name,
+                    copy=copies[laid.kind],
+                    x_mm=laid.dx_mm,
+                    y_mm=laid.dy_mm,
+                    rotation_deg=laid.pose.rotation_deg,
+                )
+            )
+        length = used_length_mm(filled, margin_mm=margin_mm)
+        width = length if isinstance(stock, Roll) else stock.width_mm
+        sheets.append(
+            NestedSheet(
+                stock=stock,
+                width_mm=width,
+                height_mm=stock.height_mm,
+                placements=tuple(placements),
+                used_length_mm=min(length, width),
+                utilisation=part_area_mm2(filled, kinds) / (width * stock.height_mm),
+            )
+        )
+    unplaced = [
+        Unplaced(part=kind.part.name, copy=copy, reason=_reason(kind, stock_rooms))
+        for k, kind in enumerate(kinds)
+        for copy in range(copies[k] + 1, kind.part.quantity + 1)
+    ]
+    return Nest(sheets=tuple(sheets), unplaced=tuple(unplaced), gap_mm=gap_mm, margin_mm=margin_mm)
+
+
+def too_small(kinds: Sequence[Kind], stock_rooms: StockRooms) -> NestingError:
+    """Return the error that says that no part fits any stock."""
+    smallest = min(kinds, key=lambda kind: kind.hull_mm2)
+    return NestingError(
+        f"the smallest part, {_measured(smallest)} in its allowed turns, fits no sheet: "
+        f"{_rooms(stock_rooms)}",
+        part=smallest.part.name,
+        remedy="give larger stock or a smaller margin",
+    )
+
+
+def fits_any(kind: Kind, rooms: Iterable[Room]) -> bool:
+    """Return whether a kind fits any of the empty rooms."""
+    return any(turn.fits(room) for room in rooms for turn in kind.turns)
+
+
+def _reason(kind: Kind, stock_rooms: StockRooms) -> str:
+    if fits_any(kind, (room for _, room in stock_rooms)):
+        return "no sheet is left that has room for it"
+    return f"at {_measured(kind)} it fits no sheet: {_rooms(stock_rooms)}"
+
+
+def _measured(kind: Kind) -> str:
+    turn = min(kind.turns, key=lambda turn: max(turn.width_mm, turn.height_mm))
+    return f"{turn.width_mm:.6g} x {turn.height_mm:.6g} mm"
+
+
+def _rooms(stock_rooms: StockRooms) -> str:
+    """Return what each stock leaves inside its margin, in words."""
+    said = []
+    for stock, room in stock_rooms:
+        wide = "open" if room.width_mm is None else f"{room.inner_width_mm:.6g}"
+        said.append(f"{stock} leaves {wide} x {room.inner_height_mm:.6g} mm inside the margin")
+    return ", ".join(said)
