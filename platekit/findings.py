@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import IntEnum
+
+LENGTH_DECIMALS = 2  # no workshop measures finer than 0.01 mm
+DIGITS = 3
+MOST_DECIMALS = 15  # finer than that two figures are the same
 
 
 class Severity(IntEnum):
@@ -41,12 +47,41 @@ class Finding:
     source: str = ""
 
     def __str__(self) -> str:
-        """Return the finding as one line: ``lid / slot 3: width 2.8 mm (limit 3 mm); ...``."""
+        """Return the finding as one line: ``lid / slot 3: width 2.8 mm (limit 3 mm); ...``.
+
+        Lengths are given to 0.01 mm and other figures to three digits, finer where value and
+        limit would otherwise look alike or the wrong way round.
+        """
         where = " / ".join(name for name in (self.part, self.feature) if name)
         unit = f" {self.unit}" if self.unit else ""
         said = self.measure
+        figures = [number for number in (self.value, self.limit) if number is not None]
+        decimals = _decimals(figures, unit=self.unit)
         if self.value is not None:
-            said += f" {self.value:.6g}{unit}"
+            said += f" {_figure(self.value, decimals)}{unit}"
         if self.limit is not None:
-            said += f" (limit {self.limit:.6g}{unit})"
+            said += f" (limit {_figure(self.limit, decimals)}{unit})"
         return f"{where}: {said}; {self.remedy}"
+
+
+def _decimals(figures: Sequence[float], *, unit: str) -> int:
+    """Return how many decimals say enough: as few as keep different figures apart, in order."""
+    finite = [abs(number) for number in figures if math.isfinite(number)]
+    if unit == "mm":
+        decimals = LENGTH_DECIMALS
+    else:
+        least = min((number for number in finite if number > 0), default=1.0)
+        decimals = min(max(DIGITS - 1 - math.floor(math.log10(least)), 0), MOST_DECIMALS)
+    while len({round(number, decimals) for number in finite}) < len(set(finite)):
+        if decimals == MOST_DECIMALS:
+            break
+        decimals += 1
+    return decimals
+
+
+def _figure(number: float, decimals: int) -> str:
+    """Return a figure without needless zeros."""
+    said = f"{number:.{decimals}f}"
+    if "." in said:
+        said = said.rstrip("0").rstrip(".")
+    return "0" if said == "-0" else said

@@ -43,12 +43,14 @@ class Inputs:
         sheet: The sheet.
         beam: The beam.
         parameters: The recipe's own parameters by name: text, numbers, yes or no, lists of these.
+        cutting: How cut paths are made and written: join at corners, flavour of the DXF.
         nesting: What steers the nesting: stock, gap, margin, seed...
     """
 
     sheet: SheetInput
     beam: BeamInput
     parameters: Mapping[str, object] = field(default_factory=dict)
+    cutting: Mapping[str, object] = field(default_factory=dict)
     nesting: Mapping[str, object] = field(default_factory=dict)
 
 
@@ -175,6 +177,7 @@ def build_json(record: BuildRecord) -> str:
             },
             "beam": {"kerf_mm": inputs.beam.kerf_mm, "source": inputs.beam.source},
             "parameters": inputs.parameters,
+            "cutting": inputs.cutting,
             "nesting": inputs.nesting,
         },
         "parts": [_part(part) for part in record.parts],

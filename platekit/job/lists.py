@@ -39,7 +39,7 @@ class NestOptions:
     gap_mm: float | None = None
     margin_mm: float = 0.0
     seconds: float | None = None
-    seed: int = 1
+    seed: int = 0
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -43,7 +43,7 @@ class Spacing:
     gap_mm: float = 2.0
     margin_mm: float = 5.0
     seconds: float | None = None
-    seed: int = 1
+    seed: int = 0
 
     def __post_init__(self) -> None:
         _within("gap", self.gap_mm, SPACING_MM)

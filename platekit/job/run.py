@@ -193,6 +193,7 @@ def _inputs(sheet: Sheet, beam: Beam, values: Mapping[str, Value], options: Opti
         ),
         beam=BeamInput(kerf_mm=beam.kerf_mm, source=beam.source),
         parameters={name: plain(value) for name, value in values.items()},
+        cutting={"join": options.join, "dxf": options.dxf},
         nesting={
             "stock": [str(size) for size in sheet.stock],
             "gap_mm": spacing.gap_mm,

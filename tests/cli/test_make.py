@@ -104,6 +104,16 @@ def test_the_record_says_what_went_in_and_out(bench):
     assert recorded == set(bench.files) - {"base/build.json"}
 
 
+def test_the_record_says_how_it_was_cut(bench):
+    """Join, flavour of the DXF and seed are recorded: they decide the bytes that are written."""
+    bench.make(PLATE)
+    assert bench.record()["inputs"]["cutting"] == {"join": "round", "dxf": "arcs"}
+    assert bench.record()["inputs"]["nesting"]["seed"] == 0
+    bench.make(PLATE, "--join", "mitre", "--dxf", "plain", "--seed", "3")
+    assert bench.record()["inputs"]["cutting"] == {"join": "mitre", "dxf": "plain"}
+    assert bench.record()["inputs"]["nesting"]["seed"] == 3
+
+
 def test_the_bill_counts_parts_and_sheets(bench):
     """One line a kind of part with its quantity, one a size of sheet."""
     bench.make(PLATE, "--set", "count=4", "--stock", "230x180")

@@ -32,6 +32,7 @@ RECORD = BuildRecord(
         sheet=SheetInput(material="birch plywood", nominal_mm=6.0, thickness_mm=5.8),
         beam=BeamInput(kerf_mm=0.1 + 0.2, source="common practice, no source"),
         parameters={"width_mm": 120.0, "holes": 6, "lid": True, "label": "Ø", "at": (1, 2)},
+        cutting={"join": "mitre", "dxf": "plain"},
         nesting={"gap_mm": 2.0, "seed": 1},
     ),
     parts=(
@@ -85,7 +86,8 @@ def test_the_record_keeps_to_the_contract():
         "findings",
         "files",
     ]
-    assert list(said["inputs"])[:3] == ["sheet", "beam", "parameters"]
+    assert list(said["inputs"]) == ["sheet", "beam", "parameters", "cutting", "nesting"]
+    assert said["inputs"]["cutting"] == {"join": "mitre", "dxf": "plain"}
     (part,), (sheet,), (finding,), (file,) = (
         said[key] for key in ("parts", "sheets", "findings", "files")
     )

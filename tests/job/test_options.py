@@ -1,11 +1,14 @@
 """Options: numbers out of range are stopped where they enter."""
 
+import inspect
 import math
 
 import pytest
 
 from platekit.errors import NestingError
+from platekit.job.lists import NestOptions
 from platekit.job.options import Spacing
+from platekit.nesting import nest
 
 BAD = [math.nan, math.inf, -math.inf, -1.0, 1e12]
 
@@ -25,3 +28,9 @@ def test_a_seed_is_a_small_whole_number():
     """A negative seed is refused."""
     with pytest.raises(NestingError, match="seed is -1"):
         Spacing(seed=-1)
+
+
+def test_the_seed_is_nought_unless_said():
+    """Recipes, parts lists and the search itself begin with the same seed."""
+    searched = inspect.signature(nest).parameters["seed"].default
+    assert Spacing().seed == NestOptions().seed == searched == 0
