@@ -54,10 +54,9 @@ def resolved(name: str, thickness_mm: float = USUAL_MM) -> Resolved:
 
 @cache
 def build(name: str, thickness_mm: float = USUAL_MM, kerf_mm: float | None = None) -> Build:
-    """Return the whole run; its nesting is the first layout in coarse cells, for time."""
+    """Return the whole run; its nesting is the first layout, for time."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(search, "MOST_LAYOUTS", 1)
-        patch.setattr(search, "USUAL_CELLS", 20_000)
         return make(
             recipe(name),
             Options(thickness_mm=thickness_mm, kerf_mm=kerf_mm, spacing=Spacing(seconds=0)),
