@@ -6,7 +6,7 @@ Cells are unit squares; shapes come scaled to them. A mask is a boolean array of
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,6 +19,10 @@ Mask = NDArray[np.bool_]
 # whole millimetres must fit side by side. It may make the raster that much too hopeful, which
 # the exact test of every place then catches.
 TOUCH_CELLS = 2e-5
+
+# Edges are worked off in portions that span so many columns: a comb with ten thousand teeth
+# must not need more memory than its cells.
+MOST_SPANNED = 500_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +45,14 @@ def cells_touched(rings: Sequence[Floats], *, columns: int, rows: int) -> Mask:
     end = np.concatenate([ring[1:] for ring in rings])
     swap = start[:, 0] > end[:, 0]
     start[swap], end[swap] = end[swap], start[swap].copy()
-    marks = _edge_marks(start, end, columns, rows) > 0
-    marks |= _inside(start, end, columns, rows)
-    return marks
+    edges = np.zeros((columns, rows + 1), dtype=np.intp)
+    turns = np.zeros((columns, rows + 1), dtype=np.intp)
+    for part in _portions(np.ceil(end[:, 0] - start[:, 0]) + 1):
+        edges += _edge_steps(start[part], end[part], columns, rows)
+        turns += _turns(start[part], end[part], columns, rows)
+    touched: Mask = np.cumsum(edges, axis=1)[:, :rows] > 0
+    touched |= np.cumsum(turns, axis=1)[:, :rows] % 2 == 1
+    return touched
 
 
 def blocks(mask: Mask) -> tuple[Block, ...]:
@@ -68,8 +77,22 @@ def blocks(mask: Mask) -> tuple[Block, ...]:
     return tuple(sorted(found, key=lambda b: (-b.columns * b.rows, b.column, b.row)))
 
 
-def _edge_marks(start: Floats, end: Floats, columns: int, rows: int) -> NDArray[np.intp]:
-    """Return how many edges run through each cell, for edges that run left to right."""
+def _portions(spans: Floats) -> Iterator[slice]:
+    """Yield runs of edges that together span a bounded number of columns."""
+    reached = np.cumsum(spans)
+    first = 0
+    while first < len(spans):
+        before = reached[first - 1] if first else 0.0
+        past = max(int(np.searchsorted(reached, before + MOST_SPANNED)), first + 1)
+        yield slice(first, past)
+        first = past
+
+
+def _edge_steps(start: Floats, end: Floats, columns: int, rows: int) -> NDArray[np.intp]:
+    """Return how many more edges run through each cell than through the one below it.
+
+    Edges run left to right.
+    """
     first = np.floor(start[:, 0] + TOUCH_CELLS).astype(np.intp)
     last = np.ceil(end[:, 0] - TOUCH_CELLS).astype(np.intp)  # one past
     counts = np.maximum(last - first, 0)
@@ -86,12 +109,14 @@ def _edge_marks(start: Floats, end: Floats, columns: int, rows: int) -> NDArray[
     kept = (column >= 0) & (column < columns) & (high > low)
     begin = _counted(column[kept], low[kept], columns, rows)
     past = _counted(column[kept], high[kept], columns, rows)
-    marks: NDArray[np.intp] = np.cumsum(begin - past, axis=1)[:, :rows]
-    return marks
+    return begin - past
 
 
-def _inside(start: Floats, end: Floats, columns: int, rows: int) -> Mask:
-    """Return the cells whose middles lie inside, for edges that run left to right."""
+def _turns(start: Floats, end: Floats, columns: int, rows: int) -> NDArray[np.intp]:
+    """Return how often an edge is crossed going up to each cell's middle from the one below.
+
+    Edges run left to right.
+    """
     first = np.ceil(start[:, 0] - 0.5).astype(np.intp)  # first column middle at or right of it
     last = np.ceil(end[:, 0] - 0.5).astype(np.intp)
     counts = np.maximum(last - first, 0)
@@ -101,9 +126,7 @@ def _inside(start: Floats, end: Floats, columns: int, rows: int) -> Mask:
     height = start[edge, 1] + part * (end[edge, 1] - start[edge, 1])
     above = np.ceil(height - 0.5).astype(np.intp)
     kept = (column >= 0) & (column < columns)
-    turns = _counted(column[kept], above[kept], columns, rows)
-    inside: Mask = np.cumsum(turns, axis=1)[:, :rows] % 2 == 1
-    return inside
+    return _counted(column[kept], above[kept], columns, rows)
 
 
 def _counted(

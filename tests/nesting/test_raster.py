@@ -9,7 +9,7 @@ import pytest
 import shapely
 from hypothesis import given, settings, strategies as st
 
-from platekit.nesting import occupancy
+from platekit.nesting import occupancy, raster
 from platekit.nesting.occupancy import Occupancy
 from platekit.nesting.raster import blocks, cells_touched
 
@@ -37,6 +37,17 @@ def test_touched_cells_are_exactly_those_shapely_finds(polygon):
     shared = shapely.area(shapely.intersection(shapely.box(i, j, i + 1, j + 1), polygon))
     assert not np.any(mask & (shared == 0.0))
     assert not np.any(~mask & (shared > 1e-4))  # what a corner within TOUCH_CELLS can cover
+
+
+def test_edges_in_portions_give_the_same_cells(monkeypatch):
+    """A star of four hundred edges worked off a few columns at a time leaves the same cells."""
+    k = np.arange(401)
+    radius = np.where(k % 2 == 0, 40.0, 25.0)
+    ring = np.stack([radius * np.cos(k * np.pi / 200), radius * np.sin(k * np.pi / 200)], axis=1)
+    ring = ring + 41.3
+    whole = cells_touched([ring], columns=83, rows=83)
+    monkeypatch.setattr(raster, "MOST_SPANNED", 7)
+    assert np.array_equal(cells_touched([ring], columns=83, rows=83), whole)
 
 
 def test_a_hole_stays_open():
