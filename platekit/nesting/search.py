@@ -55,6 +55,7 @@ CHASE_SHARE = 0.9
 # holding everything after so many tries.
 TRIES_TO_DOUBLE = 10
 FIRST_TRIES = 6  # of each mix with the first orders, before those are shuffled
+MOST_FRESH = 8  # so many mixes are given their first tries before any is shuffled
 LEAST_DISTANCE = 0.01  # a single small part left over says little
 LEAST_GAIN = 0.02  # to save a sheet but no area is still a gain
 MOST_MIXES = 200  # hunted at a time
@@ -254,7 +255,8 @@ class _Search:
         hunted: dict[Mix, _Quarry] = {}
         there = self._nearest(hunted)
         while there and self._goes_on() and self._share() < until:
-            mix = min(there, key=lambda mix: self._distance(mix, hunted[mix]))
+            fresh = [mix for mix in there[:MOST_FRESH] if hunted[mix].tries < FIRST_TRIES]
+            mix = min(fresh or there, key=lambda mix: self._distance(mix, hunted[mix]))
             quarry = hunted[mix]
             plan = self._next_plan(mix, quarry)
             quarry.tries += 1
