@@ -58,6 +58,7 @@ FIRST_TRIES = 6  # of each mix with the first orders, before those are shuffled
 MOST_FRESH = 8  # so many mixes are given their first tries before any is shuffled
 LEAST_DISTANCE = 0.01  # a single small part left over says little
 LEAST_GAIN = 0.02  # to save a sheet but no area is still a gain
+USUAL_FILL = 0.8  # share of a sheet that parts may cover, until more has been seen
 MOST_MIXES = 200  # hunted at a time
 
 FORWARD = 0.9  # chance that what a mix left over is moved towards the front
@@ -280,8 +281,13 @@ class _Search:
         there = self._cheaper()
         for mix in there:
             if mix not in hunted:
-                most = sum(self._held_mm2.get(index, math.inf) for index in mix)
-                hunted[mix] = _Quarry(max(self._parts_mm2 - most, 0.0))
+                holds = sum(
+                    max(
+                        self._held_mm2.get(index, 0.0), USUAL_FILL * mix_cost(self.rack, [index])[0]
+                    )
+                    for index in mix
+                )
+                hunted[mix] = _Quarry(max(self._parts_mm2 - holds, 0.0))
         return sorted(there, key=lambda mix: (self._distance(mix, hunted[mix]), mix))[:MOST_MIXES]
 
     def _distance(self, mix: Mix, quarry: _Quarry) -> float:
