@@ -160,10 +160,10 @@ def test_the_stop_button_s_hole() -> None:
     assert abs(upright[0].start.x - upright[1].start.x) == pytest.approx(3.2, abs=0.2)
 
 
-def test_the_belt_fits_its_wheels() -> None:
+def test_the_belt_fits_its_pulleys() -> None:
     """60 and 30 teeth of 3 mm, at the centres measured in space, want a belt that is sold.
 
-    Length of an open belt over wheels of pitch diameters D and d at centres C, closed form:
+    Length of an open belt over pulleys of pitch diameters D and d at centres C, closed form:
     2 C cos a + (D + d) pi / 2 + (D - d) a, sin a = (D - d) / 2 C. Of 119 to 121 teeth, of which
     makers of this pitch sell at least one (from memory).
     """
@@ -183,7 +183,7 @@ def test_the_belt_fits_its_wheels() -> None:
     assert len(slots) == 4
     travel = {round(ring.bounds.width_mm - ring.bounds.height_mm, 6) for ring in slots}
     (reach,) = travel
-    # The wheel comes near enough to lay the belt on, and far enough to make it taut.
+    # The pulley comes near enough to lay the belt on, and far enough to make it taut.
     for teeth in (119, 120, 121):
         assert abs(3.0 * teeth - length) / 2 < reach / 2
     # M4 medium is 4.5 mm (ISO 273:1979).
