@@ -50,9 +50,11 @@ if TYPE_CHECKING:
     )
     from platekit.geometry.chains import Contour as Contour, Path as Path, circle as circle
     from platekit.geometry.corners import chamfer as chamfer, fillet as fillet
+    from platekit.geometry.distance import distance as distance
     from platekit.geometry.freecurves import bezier as bezier, ellipse as ellipse, spline as spline
     from platekit.geometry.hull import hull as hull
     from platekit.geometry.motion import Motion as Motion
+    from platekit.geometry.offset import Join as Join, offset as offset
     from platekit.geometry.points import Point as Point
     from platekit.geometry.profile import Profile as Profile
     from platekit.geometry.shapes import (
@@ -159,8 +161,10 @@ _ROOMS = {
     "platekit.geometry.chains": ("Contour", "Path", "circle"),
     "platekit.geometry.corners": ("chamfer", "fillet"),
     "platekit.geometry.freecurves": ("bezier", "ellipse", "spline"),
+    "platekit.geometry.distance": ("distance",),
     "platekit.geometry.hull": ("hull",),
     "platekit.geometry.motion": ("Motion",),
+    "platekit.geometry.offset": ("Join", "offset"),
     "platekit.geometry.points": ("Point",),
     "platekit.geometry.profile": ("Profile",),
     "platekit.geometry.shapes": ("polygon", "rectangle", "regular_polygon", "ring"),

@@ -31,26 +31,41 @@ SLIVER_MM = 1e-4
 Overlay = Callable[[Sequence[shapely.Geometry]], shapely.Geometry]
 
 
-def union(*profiles: Profile) -> tuple[Profile, ...]:
-    """Return the profiles joined: one piece or several, in order of their lower left corners."""
-    return union_all(profiles)
+# What recipes may write: an outline, a profile, or what a boolean gave back.
+Shape = Profile | Contour | tuple[Profile, ...]
 
 
-def difference(subject: Profile, *cutters: Profile) -> tuple[Profile, ...]:
+def union(*shapes: Shape) -> tuple[Profile, ...]:
+    """Return the shapes joined: one piece or several, in order of their lower left corners."""
+    return union_all(_given(shapes))
+
+
+def difference(subject: Shape, *cutters: Shape) -> tuple[Profile, ...]:
     """Return `subject` less every cutter: no piece, one or several."""
-    return difference_all([subject], cutters)
+    return difference_all(_given([subject]), _given(cutters))
 
 
-def intersection(*profiles: Profile) -> tuple[Profile, ...]:
-    """Return what all the profiles have in common: no piece, one or several.
+def _given(shapes: Iterable[Shape]) -> tuple[Profile, ...]:
+    flat: list[Profile] = []
+    for shape in shapes:
+        if isinstance(shape, tuple):
+            flat += shape
+        else:
+            flat.append(Profile(shape) if isinstance(shape, Contour) else shape)
+    return tuple(flat)
+
+
+def intersection(*shapes: Shape) -> tuple[Profile, ...]:
+    """Return what all the shapes have in common: no piece, one or several.
 
     Raises:
-        GeometryError: No profile is given.
+        GeometryError: No shape is given.
     """
-    if not profiles:
-        raise GeometryError("an intersection of nothing", remedy="give at least one profile")
-    if len(profiles) == 1:
-        return profiles
+    if not shapes:
+        raise GeometryError("an intersection of nothing", remedy="give at least one shape")
+    operands = [_given([shape]) for shape in shapes]
+    if len(operands) == 1:
+        return operands[0]
 
     def common(parts: Sequence[shapely.Geometry]) -> shapely.Geometry:
         left = parts[0]
@@ -58,7 +73,7 @@ def intersection(*profiles: Profile) -> tuple[Profile, ...]:
             left = shapely.intersection(left, part)
         return left
 
-    return _ordered(_overlay([[profile] for profile in profiles], common))
+    return _ordered(_overlay(operands, common))
 
 
 def union_all(profiles: Iterable[Profile]) -> tuple[Profile, ...]:

@@ -244,3 +244,24 @@ def stray_marks(profile: Profile, features: Sequence[Placed], *, part: str) -> t
         )
         for name in sorted(astray)
     )
+
+
+def thick_panels(
+    features: Sequence[Placed], *, part: str, thickness_mm: float
+) -> tuple[Finding, ...]:
+    """Return a finding for each device that cannot clamp a plate of this thickness."""
+    return tuple(
+        Finding(
+            severity=Severity.WARNING,
+            part=part,
+            feature=one.name,
+            measure=f"thickness of the plate that the {one.kind} must clamp",
+            value=thickness_mm,
+            limit=one.most_panel_mm,
+            unit="mm",
+            source="table of panel cut-outs",
+            remedy="mount it in a thinner plate over a larger hole, or take another device",
+        )
+        for one in features
+        if one.most_panel_mm is not None and thickness_mm > one.most_panel_mm
+    )

@@ -200,6 +200,7 @@ def panel_cutout(
         cuts=tuple(cuts),
         items=(device.item(),) if bought else (),
         rooms=(circle(ORIGIN, diameter_mm=device.room_mm),),
+        most_panel_mm=device.most_panel_mm,
         at=at,
         turn_deg=require_angle(turn_deg, "turn_deg"),
     )

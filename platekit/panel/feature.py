@@ -28,6 +28,7 @@ class Feature:
         turn_deg: Turned by this much first, counter-clockwise.
         web_mm: Material it leaves on purpose, between its own cuts or to others; webs down to
             this are no finding. None where it says nothing of the kind.
+        most_panel_mm: Thickest plate that what goes there can clamp; None where none is known.
         opens_edge: Whether its cuts are meant to run out over the plate's edge.
         upright: Whether it must never be mirrored: lettering.
     """
@@ -41,6 +42,7 @@ class Feature:
     at: Place | tuple[float, float] = MIDDLE
     turn_deg: float = 0.0
     web_mm: float | None = None
+    most_panel_mm: float | None = None
     opens_edge: bool = False
     upright: bool = False
 
@@ -70,6 +72,7 @@ class Placed:
         items: Bought things it asks for.
         rooms: What other cuts and the edge should keep out of.
         web_mm: Material it leaves on purpose; None where it says nothing of the kind.
+        most_panel_mm: Thickest plate that what goes there can clamp; None where none is known.
         opens_edge: Whether its cuts run out over the plate's edge on purpose.
     """
 
@@ -81,6 +84,7 @@ class Placed:
     items: tuple[Item, ...] = ()
     rooms: tuple[Contour, ...] = ()
     web_mm: float | None = None
+    most_panel_mm: float | None = None
     opens_edge: bool = False
 
     @property
@@ -116,5 +120,6 @@ def placed(feature: Feature, *, motion: Motion, name: str) -> Placed:
         items=feature.items,
         rooms=tuple(room.moved(motion) for room in feature.rooms),
         web_mm=feature.web_mm,
+        most_panel_mm=feature.most_panel_mm,
         opens_edge=feature.opens_edge,
     )

@@ -20,6 +20,7 @@ from platekit.panel.checking import (
     require_clear,
     require_outline,
     stray_marks,
+    thick_panels,
     thin_webs,
 )
 from platekit.panel.feature import Feature, Placed, placed
@@ -242,13 +243,15 @@ class Plate:
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """What is worth a look before cutting: thin webs, crowded parts, marks astray."""
+        """What is worth a look before cutting: thick plates, thin webs, crowded parts, marks."""
         own = self.least_web_mm is not None
         least = self.least_web_mm if self.least_web_mm is not None else self.sheet.least_web_mm
         source = "asked for on the plate" if own else "common practice, no source"
         webs = thin_webs(self.edge, self.features, part=self.name, least_mm=least, source=source)
         rooms = crowded_rooms(self.edge, self.features, part=self.name)
-        return webs + rooms + stray_marks(self.profile, self.features, part=self.name)
+        thick = thick_panels(self.features, part=self.name, thickness_mm=self.sheet.thickness_mm)
+        marks = stray_marks(self.profile, self.features, part=self.name)
+        return thick + webs + rooms + marks
 
     def part(self) -> Part:
         """Return the finished part: exact profile, marks with its name, items, findings."""

@@ -220,3 +220,14 @@ def test_a_wedge_between_arcs_that_all_but_touch_ends_at_the_right_meeting() -> 
     """
     for piece in random_profiles(seeded(50686)):
         assert find_faults(piece) == ()
+
+
+def test_outlines_and_results_serve_as_operands() -> None:
+    """A contour, a profile and what a boolean gave back may all be joined, cut and intersected."""
+    left, right = rectangle_ring(0, 0, 10, 5), rectangle_ring(8, 0, 10, 5)
+    joined = union(left, Profile(right))
+    assert joined == (Profile(rectangle_ring(0, 0, 18, 5)),)
+    assert difference(joined, right) == (Profile(rectangle_ring(0, 0, 8, 5)),)
+    assert intersection(joined, rectangle_ring(-5, -5, 9, 20)) == (
+        Profile(rectangle_ring(0, 0, 4, 5)),
+    )

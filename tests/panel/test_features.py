@@ -11,6 +11,7 @@ from platekit.geometry.curves import Line
 from platekit.geometry.faults import find_faults
 from platekit.geometry.gaps import gaps_within
 from platekit.geometry.shapes import rectangle
+from platekit.materials import birch_plywood
 from platekit.panel.faces import cable_gland, encoder_face, motor_face, panel_cutout
 from platekit.panel.feature import Feature
 from platekit.panel.holes import (
@@ -364,3 +365,14 @@ def test_a_circle_is_still_a_circle_in_the_part(base):
     assert [ring.is_circle for ring in part.profile.inners] == [True] * 4
     assert {float(ring.table[0, 6]) for ring in part.profile.inners} == {2.75}
     assert part.profile.inners[0] == circle((12, 12), diameter_mm=5.5).reversed()
+
+
+def test_a_device_says_when_the_plate_is_too_thick_for_it() -> None:
+    """A 22 mm stop button clamps up to 6 mm (IEC 60947-5-1 practice, from memory), not 9."""
+    for thickness_mm, warned in ((6.0, False), (9.0, True)):
+        plate = Plate("front", birch_plywood(thickness_mm), rectangle(200, 160)).with_features(
+            panel_cutout("emergency stop 22 mm", name="stop")
+        )
+        said = [one for one in plate.part().findings if "must clamp" in one.measure]
+        assert bool(said) == warned
+        assert all((one.feature, one.value, one.limit) == ("stop", 9.0, 6.0) for one in said)
