@@ -33,7 +33,9 @@ def motor_base(
         travel_mm: How far the motor can be moved to tension the belt; 0 for round holes.
         foot: Screw size of the four holes at the corners.
     """
-    return Plate("motor base", sheet, rectangle(width_mm, depth_mm, fillet_mm=8.0)).with_features(
+    # The motor's own flange bridges the webs between its pilot and its screws.
+    outline = rectangle(width_mm, depth_mm, fillet_mm=8.0)
+    return Plate("motor base", sheet, outline, least_web_mm=4.0).with_features(
         motor_face("NEMA 23", at=from_edges(left_mm=70.0), travel_mm=travel_mm, name="motor"),
         hole(foot, at=corners(inset_mm=12.0), name="foot"),
     )

@@ -100,7 +100,8 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
         "--kerf",
         type=_number,
         metavar="MM",
-        help="width of the cut (default: usual for the sheet; measure yours)",
+        help="width of the cut, 0 for the bare outline (default: usual for the sheet; "
+        "measure yours)",
     )
     job.add_argument(
         "--join",

@@ -64,10 +64,12 @@ def _summary(build: Build, folder: Path) -> Iterable[str]:
         initial_indent="  ",
         subsequent_indent="    ",
     )
+    several = len({one.sheet for one in build.sheets}) > 1
     for number, one in enumerate(build.sheets, start=1):
         nested = one.nested
+        kind = f"  {one.sheet.name}" if several else ""
         yield (
-            f"  sheet {number}  {nested.width_mm:g} x {nested.height_mm:g} mm"
+            f"  sheet {number}  {nested.width_mm:g} x {nested.height_mm:g} mm{kind}"
             f"  {counted(len(nested.placements), 'piece')}"
             f"  {100 * nested.utilisation:.0f} % filled,"
             f" {nested.used_length_mm:.0f} mm of its length used"
