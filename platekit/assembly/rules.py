@@ -27,6 +27,7 @@ from platekit.assembly.joints import (
     Tabs,
     Tongue,
 )
+from platekit.errors import PartError
 from platekit.geometry.strips import Interval
 
 
@@ -46,11 +47,23 @@ def run_along(
         practice: Where the joint names none.
         blocks: Where third panels claim the bar too.
         bar: The length to be dealt.
+
+    Raises:
+        PartError: The joint names a width that its sheets do not allow or the bar does not hold.
     """
     sheets = [plate.sheet for side in (met.one, met.other) for plate in side.panel.layers]
     thickest = max(met.one.panel.thickness_mm, met.other.panel.thickness_mm)
     limit = max(sheet.least_finger_mm for sheet in sheets)
     asked = getattr(joint, "width_mm", None) or practice.finger_width_mm
+    named = getattr(joint, "width_mm", None)
+    length = bar[1] - bar[0]
+    if named is not None and not limit <= named <= length:
+        raise PartError(
+            f"a width of {named:g} mm is asked for around {met.where(sum(bar) / 2)}",
+            part=met.label,
+            feature=joint.kind,
+            remedy=f"give {limit:g} mm, the least of the sheet, to {length:.6g} mm, all they share",
+        )
     aim = asked if asked is not None else max(3.0 * thickest, limit)
     return Run(
         start_mm=bar[0],

@@ -15,7 +15,10 @@ from platekit.assembly import (
 )
 from platekit.errors import PartError, PlatekitError, UnknownNameError
 from platekit.findings import Severity
+from platekit.geometry.shapes import rectangle
+from platekit.materials import birch_plywood
 from platekit.panel.holes import hole
+from platekit.panel.plate import Plate
 from tests.assembly.bodies import plate, proof
 
 T = 6.0
@@ -281,3 +284,13 @@ def test_features_clear_of_joints_are_kept_as_they_are():
     (circle,) = [ring for ring in wall.inners if ring.is_circle]
     assert circle.bounds.width_mm == 8.0
     assert circle.centroid == (20.0, 20.0)
+
+
+@pytest.mark.parametrize("width_mm", [1.0, 200.0])
+def test_a_named_width_is_kept_or_refused(width_mm: float) -> None:
+    """Fingers narrower than the sheet allows, or wider than the edge, are never quietly changed."""
+    wood = birch_plywood(6.0)
+    floor, wall = (Plate(name, wood, rectangle(100, 60)) for name in ("floor", "wall"))
+    pair = Assembly("pair").with_panels(lying(floor), standing(wall, facing="front"))
+    with pytest.raises(PartError, match=rf"a width of {width_mm:g} mm is asked for around"):
+        pair.with_joints(fingers("floor", "wall", width_mm=width_mm)).resolve()
