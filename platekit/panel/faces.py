@@ -9,6 +9,7 @@ from platekit.geometry.chains import Contour, circle
 from platekit.geometry.points import Point
 from platekit.geometry.shapes import keyed_circle, rectangle, slot
 from platekit.hardware import cutouts, encoders, motor_faces
+from platekit.hardware.items import Item
 from platekit.panel.feature import Feature
 from platekit.panel.holes import ORIGIN, PILOT_CLEARANCE_MM, hole_diameter_mm
 from platekit.panel.measures import require_angle, require_length
@@ -25,16 +26,35 @@ def _moving_hole(at: Point, diameter_mm: float, *, travel_mm: float, along_deg: 
 def _face(
     points: tuple[Point, ...],
     *,
-    hole_mm: float,
+    kind: str,
+    screw: str,
+    fit: str,
     pilot_mm: float,
+    pilot_clearance_mm: float,
     turn_deg: float,
     travel_mm: float,
     travel_deg: float,
-) -> tuple[Contour, ...]:
-    along = travel_deg - turn_deg  # the feature is turned later; the travel is meant on the plate
-    cuts = [_moving_hole(ORIGIN, pilot_mm, travel_mm=travel_mm, along_deg=along)]
-    cuts += [_moving_hole(at, hole_mm, travel_mm=travel_mm, along_deg=along) for at in points]
-    return tuple(cuts)
+    item: Item | None,
+    at: PlaceOrPoint,
+    name: str,
+) -> Feature:
+    """Return the pilot bore and screw holes of a bought part's face, slotted if it must move."""
+    turn = require_angle(turn_deg, "turn_deg")
+    play = require_length(pilot_clearance_mm, "pilot_clearance_mm", zero=True)
+    hole_mm = hole_diameter_mm(screw, fit=fit)
+    travel = require_length(travel_mm, "travel_mm", zero=True)
+    # The feature is turned later; the travel is meant on the plate.
+    along = require_angle(travel_deg, "travel_deg") - turn
+    cuts = [_moving_hole(ORIGIN, pilot_mm + play, travel_mm=travel, along_deg=along)]
+    cuts += [_moving_hole(point, hole_mm, travel_mm=travel, along_deg=along) for point in points]
+    return Feature(
+        kind=kind,
+        name=name,
+        cuts=tuple(cuts),
+        items=(item,) if item is not None else (),
+        at=at,
+        turn_deg=turn,
+    )
 
 
 def motor_face(
@@ -71,23 +91,19 @@ def motor_face(
         PartError: A size that cannot be.
     """
     face = motor_faces.motor_face(designation)
-    turn = require_angle(turn_deg, "turn_deg")
-    play = require_length(pilot_clearance_mm, "pilot_clearance_mm", zero=True)
-    cuts = _face(
+    return _face(
         face.hole_points,
-        hole_mm=hole_diameter_mm(face.screw, fit=fit),
-        pilot_mm=face.pilot_diameter_mm + play,
-        turn_deg=turn,
-        travel_mm=require_length(travel_mm, "travel_mm", zero=True),
-        travel_deg=require_angle(travel_deg, "travel_deg"),
-    )
-    return Feature(
         kind=f"motor face {face.designation}",
-        name=name,
-        cuts=cuts,
-        items=(face.item(),) if bought else (),
+        screw=face.screw,
+        fit=fit,
+        pilot_mm=face.pilot_diameter_mm,
+        pilot_clearance_mm=pilot_clearance_mm,
+        turn_deg=turn_deg,
+        travel_mm=travel_mm,
+        travel_deg=travel_deg,
+        item=face.item() if bought else None,
         at=at,
-        turn_deg=turn,
+        name=name,
     )
 
 
@@ -121,24 +137,19 @@ def encoder_face(
         PartError: A size that cannot be.
     """
     body = encoders.encoder_body(designation)
-    turn = require_angle(turn_deg, "turn_deg")
-    play = require_length(pilot_clearance_mm, "pilot_clearance_mm", zero=True)
-    cuts = _face(
+    return _face(
         body.hole_points,
-        hole_mm=hole_diameter_mm(body.screw, fit=fit),
-        pilot_mm=body.pilot_diameter_mm + play,
-        turn_deg=turn,
-        travel_mm=require_length(travel_mm, "travel_mm", zero=True),
-        travel_deg=require_angle(travel_deg, "travel_deg"),
-    )
-    items = (body.item(),) if bought else ()
-    return Feature(
         kind=f"encoder face {body.designation}",
-        name=name,
-        cuts=cuts,
-        items=items,
+        screw=body.screw,
+        fit=fit,
+        pilot_mm=body.pilot_diameter_mm,
+        pilot_clearance_mm=pilot_clearance_mm,
+        turn_deg=turn_deg,
+        travel_mm=travel_mm,
+        travel_deg=travel_deg,
+        item=body.item() if bought else None,
         at=at,
-        turn_deg=turn,
+        name=name,
     )
 
 
