@@ -11,7 +11,7 @@ from platekit.geometry.chains import Bounds, Chain
 from platekit.geometry.chords import polyline_points
 from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
-from platekit.nesting.raster import Floats, Mask, cells_touched
+from platekit.nesting.cells.raster import Floats, Mask, cells_touched
 
 # Fine enough that a name settles near the middle, coarse enough to cost nothing.
 CELL_PX = 3.0

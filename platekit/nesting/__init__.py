@@ -1,7 +1,7 @@
 """Placing parts on stock sheets: correct first, and proven by exact distances."""
 
+from platekit.nesting.nester import nest
 from platekit.nesting.report import report, sheets_report
-from platekit.nesting.search import nest
 from platekit.nesting.values import (
     QUARTER_TURNS,
     Nest,

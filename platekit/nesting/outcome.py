@@ -6,9 +6,9 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from platekit.errors import NestingError
-from platekit.nesting.layout import Layout, Rack, part_area_mm2, used_length_mm
-from platekit.nesting.poses import Kind
-from platekit.nesting.rooms import Room
+from platekit.nesting.cells.layout import Layout, Rack, part_area_mm2, used_length_mm
+from platekit.nesting.cells.poses import Kind
+from platekit.nesting.cells.rooms import Room
 from platekit.nesting.values import Nest, NestedSheet, Placement, Roll, Stock, Unplaced
 
 StockRooms = Sequence[tuple[Stock | Roll, Room]]

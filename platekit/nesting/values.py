@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from platekit.errors import NestingError
@@ -10,6 +11,9 @@ from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 
 QUARTER_TURNS = (0.0, 90.0, 180.0, 270.0)
+
+# Called with the share done, 0 to 1, and a line on the best so far.
+Progress = Callable[[float, str], None]
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from platekit.nesting import search
+from platekit.nesting.cells import search
 
 
 @pytest.fixture(autouse=True)

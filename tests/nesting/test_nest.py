@@ -10,7 +10,8 @@ import shapely
 from hypothesis import given, settings, strategies as st
 
 from platekit.errors import NestingError
-from platekit.nesting import NestPart, Roll, Stock, nest, search
+from platekit.nesting import NestPart, Roll, Stock, nest
+from platekit.nesting.cells import search
 from tests.nesting.shapes import angle_piece, disc, faults, polygon, rectangle, ring
 
 sizes = st.floats(4, 90, allow_nan=False).map(lambda x: round(x, 3))

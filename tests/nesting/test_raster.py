@@ -9,9 +9,9 @@ import pytest
 import shapely
 from hypothesis import given, settings, strategies as st
 
-from platekit.nesting import occupancy, raster
-from platekit.nesting.occupancy import Occupancy
-from platekit.nesting.raster import blocks, cells_touched
+from platekit.nesting.cells import occupancy, raster
+from platekit.nesting.cells.occupancy import Occupancy
+from platekit.nesting.cells.raster import blocks, cells_touched
 
 
 @st.composite

@@ -19,7 +19,7 @@ from platekit.job.parameters import values_of
 from platekit.job.recipe import Recipe, load_recipe
 from platekit.job.run import Build, make
 from platekit.job.sheets import job_sheet
-from platekit.nesting import search
+from platekit.nesting.cells import search
 
 ROOT = Path(__file__).parents[2]
 NAMES = tuple(sorted(path.stem for path in (ROOT / "recipes").glob("*.py")))

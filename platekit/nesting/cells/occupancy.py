@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 
-from platekit.nesting.raster import Block, Mask
+from platekit.nesting.cells.raster import Block, Mask
 
 # Settling, rastering and laying one part takes about as long as shifting so many bytes.
 LAYING_WORK = 3_000_000

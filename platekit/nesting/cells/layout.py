@@ -8,8 +8,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from platekit.nesting.filling import Area, Ask, Filled, fill
-from platekit.nesting.poses import Kind
+from platekit.nesting.cells.filling import Area, Ask, Filled, fill
+from platekit.nesting.cells.poses import Kind
 from platekit.nesting.values import Roll, Stock
 
 # Fillings are remembered until their orders together are so long.

@@ -17,8 +17,8 @@ from platekit.geometry.packing_covers import (
     hull_edge_angles_deg,
 )
 from platekit.geometry.profile import Profile
-from platekit.nesting.raster import TOUCH_CELLS, Block, Floats, Mask, blocks, cells_touched
-from platekit.nesting.rooms import Room, Sizes
+from platekit.nesting.cells.raster import TOUCH_CELLS, Block, Floats, Mask, blocks, cells_touched
+from platekit.nesting.cells.rooms import Room, Sizes
 from platekit.nesting.values import QUARTER_TURNS, NestPart
 
 # A part free to take any turn is tried square to the sheet as drawn and lying on each of its

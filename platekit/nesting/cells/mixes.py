@@ -7,8 +7,8 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import combinations_with_replacement, islice
 
-from platekit.nesting.layout import Rack
-from platekit.nesting.poses import Kind
+from platekit.nesting.cells.layout import Rack
+from platekit.nesting.cells.poses import Kind
 from platekit.nesting.values import Roll
 
 # A mix: indices of stocks, the largest sheet first.

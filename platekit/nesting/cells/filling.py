@@ -9,9 +9,9 @@ from enum import Enum
 from itertools import chain, islice
 
 from platekit.geometry.packing_bed import Bed, Vicinity
-from platekit.nesting.occupancy import Occupancy, lowest
-from platekit.nesting.poses import Pose, whole_cells
-from platekit.nesting.rooms import FIT_MM, Room
+from platekit.nesting.cells.occupancy import Occupancy, lowest
+from platekit.nesting.cells.poses import Pose, whole_cells
+from platekit.nesting.cells.rooms import FIT_MM, Room
 
 # Free cells a flush fit may still refuse (corners grown by chords): look at a few more places
 # before passing the pose over.

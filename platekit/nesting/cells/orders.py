@@ -6,8 +6,8 @@ import random
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from platekit.nesting.filling import Ask, Lean
-from platekit.nesting.poses import Kind
+from platekit.nesting.cells.filling import Ask, Lean
+from platekit.nesting.cells.poses import Kind
 
 # Chance of a small change: as a rule it keeps what is good in an order, now and then more is
 # needed to get away from it.

@@ -1,0 +1,1 @@
+"""Laying out on cells: each part in turn to the leftmost free place, in ever better orders."""
