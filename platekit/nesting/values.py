@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from platekit.errors import NestingError
 from platekit.geometry.motion import Motion
@@ -25,6 +25,11 @@ class NestPart:
         profile: Its shape; the origin it is turned about is its own.
         quantity: How many copies.
         rotations_deg: Allowed turns, degrees counter-clockwise; None for any.
+        mirror: Whether a copy may be laid face down.
+        together: Parts that say the same word here lie on one sheet; empty for no wish.
+        on: Name of the stock it must lie on; empty for any.
+        material: What it is to be cut from; empty where nobody says.
+        thickness_mm: How thick that is; None where nobody says.
 
     Raises:
         NestingError: The quantity is not a whole number above 0, or a turn is not a number.
@@ -34,6 +39,11 @@ class NestPart:
     profile: Profile
     quantity: int = 1
     rotations_deg: tuple[float, ...] | None = QUARTER_TURNS
+    mirror: bool = field(default=False, kw_only=True)
+    together: str = field(default="", kw_only=True)
+    on: str = field(default="", kw_only=True)
+    material: str = field(default="", kw_only=True)
+    thickness_mm: float | None = field(default=None, kw_only=True)
 
     def __post_init__(self) -> None:
         if isinstance(self.quantity, bool) or not isinstance(self.quantity, int):
@@ -59,22 +69,32 @@ class NestPart:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """Sheets of one size. The face grain runs along x.
+    """Sheets of one size, or offcuts of one shape. The face grain runs along x.
 
     Attributes:
         width_mm: Extent along x.
         height_mm: Extent along y.
         count: How many there are; None for as many as needed.
         name: What the rack calls it; may be empty.
+        price: What one costs, in any money; None where nobody says.
+        material: What it is; empty where nobody says.
+        thickness_mm: How thick it is; None where nobody says.
+        shape: The outline of an offcut, holes included, its bounds from (0, 0) to the two
+            extents; None for a whole sheet.
 
     Raises:
-        NestingError: A size is not a number above 0, or the count is negative.
+        NestingError: A size is not a number above 0, the count or the price is negative, or the
+            shape does not have these extents.
     """
 
     width_mm: float
     height_mm: float
     count: int | None = None
     name: str = ""
+    price: float | None = field(default=None, kw_only=True)
+    material: str = field(default="", kw_only=True)
+    thickness_mm: float | None = field(default=None, kw_only=True)
+    shape: Profile | None = field(default=None, kw_only=True)
 
     def __post_init__(self) -> None:
         for side, size in (("width", self.width_mm), ("height", self.height_mm)):
@@ -115,6 +135,7 @@ class Placement:
         x_mm: Move along x, after turning.
         y_mm: Move along y, after turning.
         rotation_deg: Turn counter-clockwise about the part's own origin.
+        mirrored: Whether the part was first mirrored in its own y axis: it lies face down.
     """
 
     part: str
@@ -122,11 +143,14 @@ class Placement:
     x_mm: float
     y_mm: float
     rotation_deg: float
+    mirrored: bool = False
 
     @property
     def motion(self) -> Motion:
         """The motion from the part as given to its place on the sheet."""
-        return Motion(dx_mm=self.x_mm, dy_mm=self.y_mm, turn_deg=self.rotation_deg)
+        return Motion(
+            dx_mm=self.x_mm, dy_mm=self.y_mm, turn_deg=self.rotation_deg, mirrored=self.mirrored
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,6 +165,10 @@ class NestedSheet:
         used_length_mm: From the left edge to the last part's right side, margin included: right
             of it the sheet is a clean offcut.
         utilisation: Area of the parts over area of the sheet, 0 to 1.
+        material: What the parts on it are cut from; empty where nobody says.
+        thickness_mm: How thick that is; None where nobody says.
+        offcuts: What of the sheet is left clean to the right of everything, in its place on the
+            sheet: a rectangle, or what an offcut's shape makes of it.
     """
 
     stock: Stock | Roll
@@ -149,6 +177,9 @@ class NestedSheet:
     placements: tuple[Placement, ...]
     used_length_mm: float
     utilisation: float
+    material: str = ""
+    thickness_mm: float | None = None
+    offcuts: tuple[Profile, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
