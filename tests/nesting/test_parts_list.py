@@ -39,6 +39,20 @@ def test_what_may_be_left_out():
     assert parse_parts_list(text, source="x/list.json").name == "list"
 
 
+def test_wishes_are_read():
+    """Mirror, company, stock, material and thickness arrive; left out or null they say nothing."""
+    text = listed(mirror=True, together=" door ", on="board", material="MDF", thickness=3)
+    (part,) = parse_parts_list(text, source="a").parts
+    assert (part.mirror, part.together, part.on) == (True, "door", "board")
+    assert (part.material, part.thickness_mm) == ("MDF", 3.0)
+    said = json.loads(listed())
+    said["parts"][0] |= {"mirror": None, "together": None, "on": None, "thickness": None}
+    for text in (listed(), json.dumps(said)):
+        (part,) = parse_parts_list(text, source="a").parts
+        assert (part.mirror, part.together, part.on) == (False, "", "")
+        assert (part.material, part.thickness_mm) == ("", None)
+
+
 def test_doubled_points_are_left_out():
     """A ring closed by its first point, or with a point twice, is the same ring."""
     doubled = [SQUARE[0], SQUARE[1], SQUARE[1], *SQUARE[2:], SQUARE[0]]
@@ -102,6 +116,13 @@ def test_doubled_points_are_left_out():
         pytest.param(listed(rotations_deg=[]), "'rotations_deg' is empty", id="no rotation"),
         pytest.param(listed(rotations_deg=90), "'rotations_deg' is a number", id="rotation"),
         pytest.param(listed(rotations_deg=["a"]), "'rotations_deg' holds a text", id="word"),
+        pytest.param(listed(mirror="yes"), "'mirror' is \"yes\"; give true or false", id="mirror"),
+        pytest.param(listed(mirror=1), "'mirror' is 1", id="mirror 1"),
+        pytest.param(listed(together=3), "'together' is a number", id="together"),
+        pytest.param(listed(on=[]), "'on' is a list", id="on"),
+        pytest.param(listed(material=3), "'material' is a number", id="material"),
+        pytest.param(listed(thickness="3"), "'thickness' holds a text", id="thickness as text"),
+        pytest.param(listed(thickness=0), "'thickness' holds 0", id="no thickness"),
         pytest.param(
             json.dumps({"parts": json.loads(listed())["parts"] * 2}), "lid: .*twice", id="id twice"
         ),
