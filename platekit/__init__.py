@@ -108,7 +108,12 @@ if TYPE_CHECKING:
         vent_slots as vent_slots,
         window as window,
     )
-    from platekit.panel.part import Grain as Grain, Mark as Mark, Part as Part
+    from platekit.panel.part import (
+        Grain as Grain,
+        Laying as Laying,
+        Mark as Mark,
+        Part as Part,
+    )
     from platekit.panel.places import (
         around as around,
         beside as beside,
@@ -203,7 +208,7 @@ _ROOMS = {
         "vent_slots",
         "window",
     ),
-    "platekit.panel.part": ("Grain", "Mark", "Part"),
+    "platekit.panel.part": ("Grain", "Laying", "Mark", "Part"),
     "platekit.panel.places": (
         "around",
         "beside",

@@ -43,6 +43,7 @@ def carved(plate: Plate, openings: Sequence[Opening], *, hardware: Sequence[Plac
         pieces[0],
         features=(*plate.features, *hardware),
         grain=plate.grain,
+        laying=plate.laying,
         least_web_mm=plate.least_web_mm,
         lettered=plate.lettered,
     )

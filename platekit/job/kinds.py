@@ -26,8 +26,9 @@ def kinds_of(parts: Iterable[Part]) -> tuple[Part, ...]:
 
     Pieces whose names differ in their number alone ("rib 1", "rib 2") are one kind, called by
     what stands before the number, when they are equal in sheet, shape (within a nanometre),
-    marks, grain and bought things. A name scored on the face is a mark: lettered pieces stay
-    apart. So do parts with names of their own, however equal: every name leads to a file.
+    marks, grain, wishes for the sheet and bought things. A name scored on the face is a mark:
+    lettered pieces stay apart. So do parts with names of their own, however equal: every name
+    leads to a file.
 
     Raises:
         PartError: Two parts have one name, capitals aside: their files would be one.
@@ -71,6 +72,7 @@ def _equal(first: Part, second: Part) -> bool:
     return (
         first.sheet == second.sheet
         and first.grain is second.grain
+        and first.laying == second.laying
         and _near(first.profile.rings, second.profile.rings)
         and [mark.layer for mark in first.marks] == [mark.layer for mark in second.marks]
         and _near([mark.path for mark in first.marks], [mark.path for mark in second.marks])

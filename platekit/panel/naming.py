@@ -43,7 +43,7 @@ def name_marks(
     said: list[Finding] = []
     if name:
         written = _name(profile, name, taken)
-        made += [Mark(path) for path in written]
+        made += [Mark(path, is_name=True) for path in written]
         taken += written
         if not written:
             said.append(_no_room(name, "the name", f"{HEIGHTS_MM[-1]:g} mm letters"))

@@ -34,14 +34,45 @@ class Mark:
     Attributes:
         path: Where it runs, in the coordinates of what carries it.
         layer: "score": the laser burns it into the face. "note": only for the reader of the file.
+        is_name: Whether it is a stroke of the part's own name, put there by itself.
     """
 
     path: Path | Contour
     layer: MarkLayer = "score"
+    is_name: bool = False
 
     def moved(self, motion: Motion) -> Mark:
         """Return the mark after `motion`."""
-        return Mark(self.path.moved(motion), self.layer)
+        return Mark(self.path.moved(motion), self.layer, self.is_name)
+
+
+@dataclass(frozen=True, slots=True)
+class Laying:
+    """What a part asks of the sheets it is laid on.
+
+    Attributes:
+        may_flip: Whether copies may be cut face down, which can save sheet. Only for a part with
+            nothing scored on it but its name: scored lines belong on the good face.
+        together: Parts that say the same word here are cut from one sheet; empty for no wish.
+        on: Name of the stock it must be cut from; empty for any.
+
+    Raises:
+        PartError: One of them is of another type.
+    """
+
+    may_flip: bool = False
+    together: str = ""
+    on: str = ""
+
+    def __post_init__(self) -> None:
+        if not isinstance(self.may_flip, bool):
+            raise PartError(f"may_flip is {self.may_flip!r}", remedy="give True or False")
+        for name, value in (("together", self.together), ("on", self.on)):
+            if not isinstance(value, str):
+                raise PartError(f"{name} is {value!r}", remedy="give a text")
+
+
+USUAL_LAYING = Laying()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +86,7 @@ class Part:
         marks: Lines scored or noted on the face.
         quantity: How many are needed.
         grain: How the stock's face grain must lie.
+        laying: What it asks of the sheets it is laid on.
         items: Bought things it asks for.
         findings: What was noticed while it was drawn up.
     """
@@ -65,6 +97,7 @@ class Part:
     marks: tuple[Mark, ...] = field(default=(), kw_only=True)
     quantity: int = field(default=1, kw_only=True)
     grain: Grain = field(default=Grain.ANY, kw_only=True)
+    laying: Laying = field(default=USUAL_LAYING, kw_only=True)
     items: tuple[Item, ...] = field(default=(), kw_only=True)
     findings: tuple[Finding, ...] = field(default=(), kw_only=True)
 

@@ -26,7 +26,15 @@ from platekit.panel.checking import (
 from platekit.panel.feature import Feature, Placed, placed
 from platekit.panel.measures import require_length
 from platekit.panel.naming import name_marks
-from platekit.panel.part import Grain, Mark, Part, require_quantity, require_safe_name
+from platekit.panel.part import (
+    USUAL_LAYING,
+    Grain,
+    Laying,
+    Mark,
+    Part,
+    require_quantity,
+    require_safe_name,
+)
 from platekit.panel.places import Frame, spots_at
 
 Outline = Contour | Profile | tuple[Profile, ...]
@@ -51,6 +59,8 @@ class Plate:
         features: What is cut into it or marked on it, in place; add with `with_features`.
         quantity: How many are needed.
         grain: How the stock's face grain must lie.
+        laying: What it asks of the sheets it is laid on: whether it may be cut face down, with
+            which other plates, from which stock.
         least_web_mm: Thinnest web of material that is no finding; left out, what the sheet says.
         lettered: Whether its name is scored on it.
 
@@ -64,6 +74,7 @@ class Plate:
     features: tuple[Placed, ...] = field(default=(), kw_only=True)
     quantity: int = field(default=1, kw_only=True)
     grain: Grain = field(default=Grain.ANY, kw_only=True)
+    laying: Laying = field(default=USUAL_LAYING, kw_only=True)
     least_web_mm: float | None = field(default=None, kw_only=True)
     lettered: bool = field(default=True, kw_only=True)
 
@@ -76,6 +87,7 @@ class Plate:
         features: tuple[Placed, ...] = (),
         quantity: int = 1,
         grain: Grain = Grain.ANY,
+        laying: Laying = USUAL_LAYING,
         least_web_mm: float | None = None,
         lettered: bool = True,
     ) -> None:
@@ -93,6 +105,7 @@ class Plate:
             features=features,
             quantity=quantity,
             grain=grain,
+            laying=laying,
             least_web_mm=least_web_mm,
             lettered=lettered,
         )
@@ -254,7 +267,12 @@ class Plate:
         return thick + webs + rooms + marks
 
     def part(self) -> Part:
-        """Return the finished part: exact profile, marks with its name, items, findings."""
+        """Return the finished part: exact profile, marks with its name, items, findings.
+
+        Raises:
+            PartError: It may be cut face down, but something is scored on its face.
+        """
+        self._require_flippable()
         marks, said = name_marks(
             self.profile,
             self.name if self.lettered else "",
@@ -268,9 +286,22 @@ class Plate:
             marks=(*self.marks, *marks),
             quantity=self.quantity,
             grain=self.grain,
+            laying=self.laying,
             items=self.items,
             findings=self.findings + said,
         )
+
+    def _require_flippable(self) -> None:
+        # What is scored belongs on the good face, and the beam only reaches the upper one: cut
+        # face down, the lines would come out on the back and the wrong way round.
+        scored = [f for f in self.features if any(mark.layer == "score" for mark in f.marks)]
+        if self.laying.may_flip and scored:
+            raise PartError(
+                "it is scored on the good face, so the plate cannot be cut face down",
+                part=self.name,
+                feature=scored[0].name,
+                remedy='leave may_flip out, or make the mark a note: layer="note"',
+            )
 
 
 def _all_profiles(outline: object) -> TypeGuard[tuple[Profile, ...]]:

@@ -11,7 +11,7 @@ from platekit.geometry.shapes import rectangle
 from platekit.hardware import Item
 from platekit.job.kinds import kinds_of
 from platekit.materials import birch_plywood
-from platekit.panel.part import Mark, Part
+from platekit.panel.part import Laying, Mark, Part
 
 SHEET = birch_plywood(6.0)
 RIB = Part("rib 1", SHEET, Profile(rectangle(80.0, 30.0)))
@@ -64,6 +64,7 @@ def test_rounding_does_not_tell_parts_apart():
         {"sheet": birch_plywood(9.0)},
         {"marks": (Mark(closed_polyline([(1, 1), (2, 1), (2, 2)])),)},
         {"items": (Item("screw", 1),)},
+        {"laying": Laying(may_flip=True)},
     ],
 )
 def test_parts_that_differ_stay_apart(change):
