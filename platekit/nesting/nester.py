@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import partial
 
-from platekit.nesting.cells.filling import Area
-from platekit.nesting.cells.layout import Rack
-from platekit.nesting.cells.poses import Kind, kinds_of, poses_in
-from platekit.nesting.cells.rooms import COARSE, FINE, Fineness, Room, cell_mm
+from platekit.nesting.cells.poses import kinds_of
+from platekit.nesting.cells.rooms import Room
 from platekit.nesting.cells.search import Search
+from platekit.nesting.laying import Task
 from platekit.nesting.outcome import as_nest, fits_any, too_small
 from platekit.nesting.requests import (
     checked_parts,
@@ -64,17 +62,14 @@ def nest(
     require_numbers(gap_mm=gap_mm, margin_mm=margin_mm, seconds=seconds)
     require_room(stocks, margin_mm)
     rooms = [_room(one, gap_mm=max(gap_mm, LEAST_GAP_MM), margin_mm=margin_mm) for one in stocks]
-    stock_rooms = tuple(zip(stocks, rooms, strict=True))
     kinds = kinds_of(wanted)
+    task = Task(kinds, stocks, tuple(rooms))
     fitting = [k for k, kind in enumerate(kinds) if fits_any(kind, rooms)]
     if not fitting:
-        raise too_small(kinds, stock_rooms)
-    racks = tuple(
-        partial(_rack, kinds, stock_rooms, fineness=fineness) for fineness in (COARSE, FINE)
-    )
-    search = Search(racks, fitting, seconds=seconds, seed=seed, progress=progress)
+        raise too_small(kinds, tuple(zip(stocks, rooms, strict=True)))
+    search = Search(task, fitting, seconds=seconds, seed=seed, progress=progress)
     search.run()
-    done = as_nest(search.best, search.rack, kinds, stock_rooms, gap_mm=gap_mm, margin_mm=margin_mm)
+    done = as_nest(task, search.laying, gap_mm=gap_mm, margin_mm=margin_mm)
     faults = verify(done, wanted)
     if faults:  # our mistake, never the maker's: better no layout than a wrong one
         raise AssertionError("; ".join(map(str, faults)))
@@ -87,27 +82,4 @@ def _room(stock: Stock | Roll, *, gap_mm: float, margin_mm: float) -> Room:
         height_mm=stock.height_mm,
         margin_mm=margin_mm,
         gap_mm=gap_mm,
-    )
-
-
-def _rack(
-    kinds: tuple[Kind, ...],
-    stock_rooms: Sequence[tuple[Stock | Roll, Room]],
-    *,
-    fineness: Fineness,
-) -> Rack:
-    """Return the stock that something fits, with cells and rasters for what fits it."""
-    useful: list[tuple[Stock | Roll, Room, float]] = []
-    for stock, room in stock_rooms:
-        sizes = [found for kind in kinds for found in [kind.sizes_in(room)] if found is not None]
-        if sizes:
-            useful.append((stock, room, cell_mm(room, sizes, fineness=fineness)))
-    poses = poses_in(kinds, [(room, cell) for _, room, cell in useful])
-    return Rack(
-        stocks=tuple(stock for stock, _, _ in useful),
-        areas=tuple(
-            Area(room, cell, fitting)
-            for (_, room, cell), fitting in zip(useful, poses, strict=True)
-        ),
-        kinds=kinds,
     )

@@ -1,4 +1,4 @@
-"""The outcome: a layout as a nesting, and in words what found no sheet and why."""
+"""The outcome: a laying as a nesting, and in words what found no sheet and why."""
 
 from __future__ import annotations
 
@@ -6,50 +6,41 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from platekit.errors import NestingError
-from platekit.nesting.cells.layout import Layout, Rack, part_area_mm2, used_length_mm
 from platekit.nesting.cells.poses import Kind
 from platekit.nesting.cells.rooms import Room
+from platekit.nesting.laying import Laying, Task, parts_on_mm2, used_length_mm
 from platekit.nesting.values import Nest, NestedSheet, Placement, Roll, Stock, Unplaced
 
 StockRooms = Sequence[tuple[Stock | Roll, Room]]
 
 
-def as_nest(
-    layout: Layout,
-    rack: Rack,
-    kinds: Sequence[Kind],
-    stock_rooms: StockRooms,
-    *,
-    gap_mm: float,
-    margin_mm: float,
-) -> Nest:
-    """Return `layout` as what the caller hears.
+def as_nest(task: Task, laying: Laying, *, gap_mm: float, margin_mm: float) -> Nest:
+    """Return `laying` as what the caller hears.
 
     Args:
-        layout: The layout.
-        rack: The stock it was laid out on.
-        kinds: Every kind asked for.
-        stock_rooms: Every stock asked for with its room.
+        task: What was asked for.
+        laying: Where everything lies.
         gap_mm: The gap asked for.
         margin_mm: The margin asked for.
     """
     copies: Counter[int] = Counter()
     sheets = []
-    for index, filled in layout.sheets:
-        stock = rack.stocks[index]
+    for sheet in laying:
+        stock = task.stocks[sheet.stock]
         placements = []
-        for laid in filled.laid:
-            copies[laid.kind] += 1
+        for lying in sheet.lying:
+            copies[lying.kind] += 1
             placements.append(
                 Placement(
-                    part=kinds[laid.kind].part.name,
-                    copy=copies[laid.kind],
-                    x_mm=laid.dx_mm,
-                    y_mm=laid.dy_mm,
-                    rotation_deg=laid.pose.rotation_deg,
+                    part=task.kinds[lying.kind].part.name,
+                    copy=copies[lying.kind],
+                    x_mm=lying.x_mm,
+                    y_mm=lying.y_mm,
+                    rotation_deg=lying.rotation_deg,
+                    mirrored=lying.mirrored,
                 )
             )
-        length = used_length_mm(filled, margin_mm=margin_mm)
+        length = used_length_mm(task, sheet)
         width = length if isinstance(stock, Roll) else stock.width_mm
         sheets.append(
             NestedSheet(
@@ -58,12 +49,13 @@ def as_nest(
                 height_mm=stock.height_mm,
                 placements=tuple(placements),
                 used_length_mm=min(length, width),
-                utilisation=part_area_mm2(filled, kinds) / (width * stock.height_mm),
+                utilisation=parts_on_mm2(task, sheet) / (width * stock.height_mm),
             )
         )
+    stock_rooms = tuple(zip(task.stocks, task.rooms, strict=True))
     unplaced = [
         Unplaced(part=kind.part.name, copy=copy, reason=_reason(kind, stock_rooms))
-        for k, kind in enumerate(kinds)
+        for k, kind in enumerate(task.kinds)
         for copy in range(copies[k] + 1, kind.part.quantity + 1)
     ]
     return Nest(sheets=tuple(sheets), unplaced=tuple(unplaced), gap_mm=gap_mm, margin_mm=margin_mm)

@@ -8,10 +8,11 @@ import math
 import pytest
 
 from platekit.nesting import NestPart, Roll, Stock, nest, nester
-from platekit.nesting.cells import search
+from platekit.nesting.cells import racks, search
 from platekit.nesting.cells.mixes import cheaper_mixes, mix_cost, needed_mm2, room_mm2
 from platekit.nesting.cells.poses import kinds_of
 from platekit.nesting.cells.rooms import COARSE
+from platekit.nesting.laying import Task
 from tests.nesting.shapes import disc, faults, rectangle
 
 SIDE = 60.0
@@ -74,8 +75,8 @@ def test_the_fullest_sheet_first_is_not_always_cheapest(monkeypatch):
 def rack_of(*stocks):
     """Return a rack with nothing special about it."""
     parts = [NestPart("tile", rectangle(SIDE, SIDE).profile)]
-    rooms = [(stock, nester._room(stock, gap_mm=1e-6, margin_mm=0)) for stock in stocks]
-    return nester._rack(kinds_of(parts), rooms, fineness=COARSE)
+    rooms = tuple(nester._room(stock, gap_mm=1e-6, margin_mm=0) for stock in stocks)
+    return racks.rack_of(Task(kinds_of(parts), stocks, rooms), fineness=COARSE)
 
 
 def test_cheaper_mixes_are_cheaper_and_large_enough():

@@ -29,11 +29,13 @@ class Rack:
 
     Attributes:
         stocks: The sheets.
+        numbers: The number of each in the task.
         areas: The area of each.
         kinds: What is to be laid on them.
     """
 
     stocks: tuple[Stock | Roll, ...]
+    numbers: tuple[int, ...]
     areas: tuple[Area, ...]
     kinds: tuple[Kind, ...]
 

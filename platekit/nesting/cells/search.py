@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import random
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from platekit.nesting.cells.filling import Ask
@@ -13,7 +13,6 @@ from platekit.nesting.cells.layout import (
     Bench,
     Layout,
     Plan,
-    Rack,
     Taste,
     part_area_mm2,
     sheet_area_mm2,
@@ -21,6 +20,9 @@ from platekit.nesting.cells.layout import (
 )
 from platekit.nesting.cells.mixes import Mix, cheaper_mixes, mix_cost, needed_mm2
 from platekit.nesting.cells.orders import first_orders, put_forward, shuffled
+from platekit.nesting.cells.racks import rack_of
+from platekit.nesting.cells.rooms import COARSE, FINE
+from platekit.nesting.laying import Laying, Lying, SheetLaying, Task
 from platekit.nesting.values import Progress
 
 # The search ends by itself after so many layouts, or so many bytes shifted: a few seconds on a
@@ -75,15 +77,15 @@ class Search:
 
     def __init__(
         self,
-        racks: Sequence[Callable[[], Rack]],
+        task: Task,
         fitting: Sequence[int],
         *,
         seconds: float | None,
         seed: int,
         progress: Progress | None,
     ) -> None:
-        coarse, *self._finer = racks
-        self.rack = rack = coarse()
+        self.task = task
+        self.rack = rack = rack_of(task, fineness=COARSE)
         self._bench = Bench(rack)
         self._ends = math.inf if seconds is None else time.monotonic() + seconds
         self._chance = random.Random(seed)  # noqa: S311 - a shuffle, not a secret
@@ -115,7 +117,7 @@ class Search:
         self._try_openly()
         self._chase(until=COARSE_SHARE)
         if self._cheaper() and self._goes_on():  # a finer look may find the place that lacks
-            self._bench = Bench(self._finer[0]())
+            self._bench = Bench(rack_of(self.task, fineness=FINE))
             self._chase(until=CHASE_SHARE)
         self._bench = self._best_bench
         repeats = 0
@@ -126,6 +128,20 @@ class Search:
                 continue
             repeats = 0
             self._lay_out(plan)
+
+    @property
+    def laying(self) -> Laying:
+        """The best layout so far."""
+        return tuple(
+            SheetLaying(
+                self.rack.numbers[index],
+                tuple(
+                    Lying(laid.kind, laid.dx_mm, laid.dy_mm, laid.pose.rotation_deg)
+                    for laid in filled.laid
+                ),
+            )
+            for index, filled in self.best.sheets
+        )
 
     def _try_openly(self) -> None:
         """Lay the first orders out, the stock chosen sheet by sheet."""
