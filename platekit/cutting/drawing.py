@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from platekit.cutting.order import nearest_first, part_order
@@ -40,11 +40,13 @@ class Note:
         text: What it says.
         at: Left end of its base line, mm.
         height_mm: Height of a capital letter, mm.
+        turn_deg: How its line is turned about that end, counter-clockwise.
     """
 
     text: str
     at: Point
     height_mm: float
+    turn_deg: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +107,7 @@ def part_drawing(
     box = path.bounds
     there = Motion(dx_mm=-box.left, dy_mm=-box.bottom)
     piece = Piece(name=name, path=path, marks=tuple(marks), motion=there).placed()
-    moved = tuple(Note(note.text, there.apply(note.at), note.height_mm) for note in notes)
+    moved = tuple(replace(note, at=there.apply(note.at)) for note in notes)
     entries = tuple(_entries(piece, begin=Point(0.0, 0.0)))
     return Drawing(box.width_mm, box.height_mm, entries, moved)
 

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
-from platekit.export.figures import format_mm
+from platekit.export.cells import figure_cell, text_cell
 
 COLUMNS = (
     "kind",
@@ -21,11 +21,6 @@ COLUMNS = (
     "height_mm",
     "note",
 )
-
-# A spreadsheet takes a cell that begins so for a formula and runs it when the list is opened.
-_LIKE_A_FORMULA = ("=", "+", "-", "@")
-
-_CONTROL = re.compile(r"[\x00-\x1f\x7f]+")
 
 
 class BillKind(Enum):
@@ -96,25 +91,16 @@ def bill_csv(lines: Iterable[BillLine]) -> str:
         writer.writerow(
             [
                 line.kind.value,
-                _cell(line.name),
+                text_cell(line.name),
                 line.quantity,
-                _cell(line.material),
-                _figure(line.thickness_mm),
-                _figure(width),
-                _figure(height),
-                _cell(line.note),
+                text_cell(line.material),
+                figure_cell(line.thickness_mm),
+                figure_cell(width),
+                figure_cell(height),
+                text_cell(line.note),
             ]
         )
     return stream.getvalue()
-
-
-def _figure(value_mm: float | None) -> str:
-    return "" if value_mm is None else format_mm(value_mm, decimals=3)
-
-
-def _cell(text: str) -> str:
-    plain = _CONTROL.sub(" ", text)
-    return f"'{plain}" if plain.lstrip().startswith(_LIKE_A_FORMULA) else plain
 
 
 def _as_read(name: str) -> list[tuple[int, int, str]]:

@@ -81,13 +81,14 @@ class PartRecord:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacementRecord:
-    """Where one copy of a part lies: turned about its own origin, then moved."""
+    """Where one copy of a part lies: mirrored in its own y axis if so, turned, then moved."""
 
     part: str
     copy: int
     x_mm: float
     y_mm: float
     rotation_deg: float
+    mirrored: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +100,7 @@ class SheetRecord:
         used_length_mm: How far the parts reach along x, mm.
         utilisation: Share of the sheet that is parts, 0..1.
         placements: Where the parts lie.
+        stock: Name of the stock it was taken from; left out when empty.
         material: What it is; left out when empty.
         thickness_mm: Its measured thickness, mm; left out when None.
     """
@@ -107,6 +109,7 @@ class SheetRecord:
     used_length_mm: float
     utilisation: float
     placements: tuple[PlacementRecord, ...]
+    stock: str = ""
     material: str = ""
     thickness_mm: float | None = None
 
@@ -209,6 +212,8 @@ def sheet_json(sheet: SheetRecord) -> dict[str, Json]:
         "used_length_mm": sheet.used_length_mm,
         "utilisation": sheet.utilisation,
     }
+    if sheet.stock:
+        said["stock"] = sheet.stock
     if sheet.material:
         said["material"] = sheet.material
     if sheet.thickness_mm is not None:
@@ -220,6 +225,7 @@ def sheet_json(sheet: SheetRecord) -> dict[str, Json]:
             "x_mm": placed.x_mm,
             "y_mm": placed.y_mm,
             "rotation_deg": placed.rotation_deg,
+            **({"mirrored": True} if placed.mirrored else {}),
         }
         for placed in sheet.placements
     ]

@@ -223,6 +223,8 @@ def _write_note(space: Modelspace, note: Note, palette: Palette, *, ascii_only: 
         dxfattribs={"layer": palette.of(Layer.NOTE).layer_name},
     )
     written.dxf.insert = (round(note.at.x, DECIMALS), round(note.at.y, DECIMALS))
+    if note.turn_deg:
+        written.dxf.rotation = round(note.turn_deg, DECIMALS)
 
 
 def _as_ascii(text: str) -> str:

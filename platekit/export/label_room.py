@@ -16,6 +16,10 @@ from platekit.nesting.cells.raster import Floats, Mask, cells_touched
 # Fine enough that a name settles near the middle, coarse enough to cost nothing.
 CELL_PX = 3.0
 
+# Cells begin this share of one before the piece does: a mark on round measures would else run
+# along the border between two cells and block neither. No round measure is so many cells long.
+OFFSET = (math.sqrt(5) - 1) / 2
+
 
 class LabelRoom:
     """The free cells of one piece as it lies on the picture.
@@ -26,12 +30,17 @@ class LabelRoom:
         scale: Pixels to the millimetre.
     """
 
-    __slots__ = ("_blocked", "_bounds", "_cell_mm")
+    __slots__ = ("_blocked", "_bounds", "_cell_mm", "_corner")
 
     def __init__(self, profile: Profile, *, marks: Iterable[Chain], scale: float) -> None:
         self._bounds = profile.bounds
         self._cell_mm = CELL_PX / scale
-        blocked = _blocked(profile, marks, bounds=self._bounds, cell_mm=self._cell_mm)
+        self._corner = Point(
+            self._bounds.left - OFFSET * self._cell_mm, self._bounds.bottom - OFFSET * self._cell_mm
+        )
+        blocked = _blocked(
+            profile, marks, bounds=self._bounds, corner=self._corner, cell_mm=self._cell_mm
+        )
         # How many cells are blocked left of and below each corner: any window is four look-ups.
         self._blocked = np.zeros((blocked.shape[0] + 1, blocked.shape[1] + 1), dtype=np.int64)
         self._blocked[1:, 1:] = np.cumsum(np.cumsum(blocked, axis=0), axis=1)
@@ -57,19 +66,22 @@ class LabelRoom:
         y = rows + high / 2 - (sums.shape[1] - 1) / 2
         best = int(np.argmin(x * x + y * y))
         return Point(
-            self._bounds.left + (float(columns[best]) + wide / 2) * self._cell_mm,
-            self._bounds.bottom + (float(rows[best]) + high / 2) * self._cell_mm,
+            self._corner.x + (float(columns[best]) + wide / 2) * self._cell_mm,
+            self._corner.y + (float(rows[best]) + high / 2) * self._cell_mm,
         )
 
 
-def _blocked(profile: Profile, marks: Iterable[Chain], *, bounds: Bounds, cell_mm: float) -> Mask:
+def _blocked(
+    profile: Profile, marks: Iterable[Chain], *, bounds: Bounds, corner: Point, cell_mm: float
+) -> Mask:
     """Return the cells that are not wholly bare material."""
-    columns = math.ceil(bounds.width_mm / cell_mm)
-    rows = math.ceil(bounds.height_mm / cell_mm)
-    corner = np.array([bounds.left, bounds.bottom])
+    columns = math.ceil((bounds.right - corner.x) / cell_mm)
+    rows = math.ceil((bounds.top - corner.y) / cell_mm)
 
     def in_cells(chain: Chain) -> Floats:
-        points: Floats = (polyline_points(chain, tolerance_mm=cell_mm / 8) - corner) / cell_mm
+        points: Floats = (
+            polyline_points(chain, tolerance_mm=cell_mm / 8) - np.array(corner)
+        ) / cell_mm
         return points
 
     # A frame around the piece turns even-odd counting over: what is touched is what is not free.

@@ -15,6 +15,7 @@ from platekit.export.markup import escaped
 from platekit.export.palette import OKABE_ITO
 from platekit.export.pathdata import path_data
 from platekit.geometry.chains import Chain
+from platekit.panel.flipping import Face
 from platekit.panel.part import MarkLayer, Part
 
 NAMESPACE = "http://www.w3.org/2000/svg"
@@ -163,18 +164,18 @@ def scale_bar(scale: float) -> tuple[list[str], float]:
     return [f'<path d="{ends}" {line}/>', text], width + 24.0
 
 
-def piece_paths(part: Part, *, scale: float) -> list[str]:
-    """Return a part's face as elements, in its own millimetres, y up.
+def piece_paths(piece: Face | Part, *, scale: float) -> list[str]:
+    """Return a piece's face as elements, in its own millimetres, y up.
 
     The first is its material, holes left open; lines that do not cut through follow.
 
     Args:
-        part: What to draw.
+        piece: What to draw.
         scale: Pixels to the millimetre in the group that will hold it.
     """
-    body = [f'<path fill-rule="evenodd" d="{_data(part.profile.rings)}"/>']
+    body = [f'<path fill-rule="evenodd" d="{_data(piece.profile.rings)}"/>']
     for layer, colour in MARKS.items():
-        lines = [mark.path for mark in part.marks if mark.layer == layer]
+        lines = [mark.path for mark in piece.marks if mark.layer == layer]
         if lines:
             width = format_mm(_mark_px(scale) / scale, decimals=4)
             pen = f'fill="none" stroke="{colour}" stroke-width="{width}" stroke-linecap="round"'

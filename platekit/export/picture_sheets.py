@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from platekit.errors import PlatekitError
-from platekit.export.captions import CAPITAL_EM, LINE_EM, text_line, text_width_px
+from platekit.export.captions import LINE_EM, text_line, text_width_px
 from platekit.export.figures import format_mm
 from platekit.export.label_room import LabelRoom
 from platekit.export.markup import escaped
-from platekit.export.palette import OKABE_ITO
 from platekit.export.picture import (
     EDGE,
-    INK,
     INNER_PX,
     LARGEST_SCALE,
     LINE_PX,
@@ -32,15 +30,12 @@ from platekit.export.picture import (
     piece_paths,
     px,
     size_text,
-    tinted,
     together,
 )
-from platekit.geometry.points import Point
-from platekit.materials import Sheet
-from platekit.nesting import NestedSheet, Placement
-from platekit.panel.part import Part
-
-STOCK = tinted(OKABE_ITO["orange"], share=0.16)
+from platekit.export.picture_ground import STOCK, frame, ground, offcut_names
+from platekit.export.picture_labels import named, numbered, printed
+from platekit.nesting import NestedSheet, Placement, Stock
+from platekit.panel.flipping import Face, flipped
 
 # A sheet on end would make the page endless; more pages' worth than this goes side by side.
 TALLEST_PX = 900.0
@@ -49,70 +44,64 @@ MOST_ABREAST = 4
 APART_PX = 36.0
 NARROWEST_PX = 250.0  # room for a caption, however narrow the sheet
 
-# A narrower strip than this at the end of a sheet is waste like the rest.
-NARROWEST_OFFCUT_MM = 30.0
-
-NAME_SIZES_PX = (18.0, 15.0, 13.0)
-NAME_MARGIN_PX = 5.0  # from a name to the nearest line
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PicturedSheet:
     """One nested sheet as the picture shows it.
 
     Attributes:
-        sheet: What it is cut from.
+        kind: What it is cut from, in words; empty where nobody says.
         nested: What lies where.
-        kerf_mm: Width of the cut it was nested for.
+        kerf_mm: Width of the cut it was nested for; None where outlines are cut as given.
     """
 
-    sheet: Sheet
+    kind: str
     nested: NestedSheet
-    kerf_mm: float
+    kerf_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Label:
-    """A name on a piece: its lines, the middle of them on the sheet, and how they are set."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Kind:
+    """A kind of part one way up: the group that draws it, its title and the face to be seen."""
 
-    lines: tuple[str, ...]
-    middle: Point
-    size_px: float
-    upward: bool = False
+    id: str
+    title: str
+    face: Face
 
 
-def sheets_picture(recipe: str, *, parts: Sequence[Part], sheets: Sequence[PicturedSheet]) -> str:
-    """Return every nested sheet on one page, to one scale, as the text of an SVG file.
+def sheets_picture(
+    title: str, *, faces: Sequence[Face], sheets: Sequence[PicturedSheet], first: int | None = None
+) -> str:
+    """Return nested sheets on one page, to one scale, as the text of an SVG file.
 
     Each piece carries its name where there is room for it, or else a number that a line below
     the sheet explains, or else is only listed there. A pointer resting on it is told the name in
     any case.
 
     Args:
-        recipe: What was made.
-        parts: Every kind of part that lies on them.
+        title: What was made.
+        faces: The good face of every kind of part that lies on them.
         sheets: The sheets, one at least.
+        first: Number of the first sheet, where they are not all there are.
 
     Raises:
         PlatekitError: There is no sheet to show.
     """
     if not sheets:
         raise PlatekitError("there is no nested sheet to picture", remedy="nest something first")
-    by_name = {part.name: part for part in parts}
     scale = _scale([one.nested for one in sheets])
-    used = [part for part in parts if any(_lies_on(part, one.nested) for one in sheets)]
-    ids = {part.name: f"kind-{number}" for number, part in enumerate(used, start=1)}
+    kinds = _kinds(faces, sheets)
     body = ["<defs>"]
-    for part in used:
-        body.append(f'<g id="{ids[part.name]}"><title>{escaped(part.name)}</title>')
-        body += [*piece_paths(part, scale=scale), "</g>"]
+    for kind in kinds.values():
+        body.append(f'<g id="{kind.id}"><title>{escaped(kind.title)}</title>')
+        body += [*piece_paths(kind.face, scale=scale), "</g>"]
     body.append("</defs>")
-    head, y = heading(recipe, _facts(sheets), scale=scale)
+    head, y = heading(title, _facts(sheets), scale=scale)
     body += head
-    legend, y = _legend(sheets, used, y_px=y)
+    legend, y = _legend(sheets, [kind.face for kind in kinds.values()], y_px=y)
     body += legend
     numbers: dict[str, int] = {}
-    number = 0
+    number = (first or 1) - 1
     for row in _rows([one.nested for one in sheets], scale=scale):
         left, lowest = MARGIN_PX, y
         captions = []
@@ -122,7 +111,7 @@ def sheets_picture(recipe: str, *, parts: Sequence[Part], sheets: Sequence[Pictu
             room = _cell_px(sheets[k].nested, scale=scale)
             if k == row[-1]:  # nothing stands right of it
                 room = MARGIN_PX + INNER_PX - left
-            several = len({(one.sheet, one.kerf_mm) for one in sheets}) > 1
+            several = len({(one.kind, one.kerf_mm) for one in sheets}) > 1
             caption, top = _caption(
                 sheets[k], number=number, several=several, x_px=left, y_px=y, width_px=room
             )
@@ -134,8 +123,7 @@ def sheets_picture(recipe: str, *, parts: Sequence[Part], sheets: Sequence[Pictu
             body += caption
             drawn, key = _sheet(
                 sheets[k].nested,
-                parts=by_name,
-                ids=ids,
+                kinds=kinds,
                 numbers=numbers,
                 at_px=(x, lowest),
                 scale=scale,
@@ -152,11 +140,23 @@ def sheets_picture(recipe: str, *, parts: Sequence[Part], sheets: Sequence[Pictu
     height = y - APART_PX + MARGIN_PX
     pieces = sum(len(one.nested.placements) for one in sheets)
     says = f"{counted(pieces, 'piece')} laid on {counted(len(sheets), 'sheet')}"
-    return page(body, height_px=height, title=f"{recipe}: sheets", says=says)
+    which = "sheets" if first is None else f"sheet {first}"
+    return page(body, height_px=height, title=f"{title}: {which}", says=says)
 
 
-def _lies_on(part: Part, nested: NestedSheet) -> bool:
-    return any(placed.part == part.name for placed in nested.placements)
+def _kinds(faces: Iterable[Face], sheets: Iterable[PicturedSheet]) -> dict[tuple[str, bool], _Kind]:
+    """Return what lies on the sheets, each way up it does, by name and whether it is face down."""
+    lying = {(placed.part, placed.mirrored) for one in sheets for placed in one.nested.placements}
+    kinds: dict[tuple[str, bool], _Kind] = {}
+    for face in faces:
+        for down in (False, True):
+            if (face.name, down) in lying:
+                kinds[face.name, down] = _Kind(
+                    id=f"kind-{len(kinds) + 1}",
+                    title=f"{face.name} (face down)" if down else face.name,
+                    face=flipped(face) if down else face,
+                )
+    return kinds
 
 
 def _scale(sheets: Sequence[NestedSheet]) -> float:
@@ -196,17 +196,22 @@ def _rows(sheets: Sequence[NestedSheet], *, scale: float) -> list[list[int]]:
 
 
 def _facts(sheets: Sequence[PicturedSheet]) -> list[str]:
-    kinds = dict.fromkeys((one.sheet.name, one.kerf_mm) for one in sheets)
+    kinds = dict.fromkeys((one.kind, one.kerf_mm) for one in sheets)
     pieces = sum(len(one.nested.placements) for one in sheets)
     count = f"{counted(pieces, 'piece')} on {counted(len(sheets), 'sheet')}"
     return [
-        *(f"{name}, kerf {format_mm(kerf_mm, decimals=2)} mm" for name, kerf_mm in kinds),
+        *filter(None, (_material(name, kerf_mm) for name, kerf_mm in kinds)),
         count,
     ]
 
 
+def _material(name: str, kerf_mm: float | None) -> str:
+    kerf = "" if kerf_mm is None else f"kerf {format_mm(kerf_mm, decimals=2)} mm"
+    return ", ".join(filter(None, (name, kerf)))
+
+
 def _legend(
-    sheets: Sequence[PicturedSheet], parts: Sequence[Part], *, y_px: float
+    sheets: Sequence[PicturedSheet], faces: Sequence[Face], *, y_px: float
 ) -> tuple[list[str], float]:
     """Return what the tints and lines mean, in one row, and the base line of what follows."""
     frame = f'stroke="{QUIET_INK}" stroke-width="{px(THIN_PX)}"'
@@ -215,10 +220,10 @@ def _legend(
         (f'<rect width="26" height="14" fill="{PIECE}" {edge}/>', "piece"),
         (f'<rect width="26" height="14" fill="{STOCK}" {frame}/>', "waste"),
     ]
-    if any(_offcut_mm(one.nested) > 0 for one in sheets):
+    if any(one.nested.offcuts for one in sheets):
         dashed = f'{frame} stroke-dasharray="5 3"'
         swatches.append((f'<rect width="26" height="14" fill="{PAPER}" {dashed}/>', "free offcut"))
-    layers = {mark.layer for part in parts for mark in part.marks}
+    layers = {mark.layer for face in faces for mark in face.marks}
     for layer, word in (("score", "scored"), ("note", "note, not burnt")):
         if layer in layers:
             pen = f'stroke="{MARKS[layer]}" stroke-width="2"'
@@ -244,153 +249,56 @@ def _caption(
         together(f"{nested.utilisation * 100:.0f} % filled"),
         f"{together(f'{nested.used_length_mm:.0f} mm')} of its length used",
     ]
-    if several:
-        facts.insert(0, one.sheet.name)
+    if several and one.kind:
+        facts.insert(0, one.kind)
+    if isinstance(nested.stock, Stock) and nested.stock.name:
+        facts.insert(0, nested.stock.name)
     more, y = paragraph(", ".join(facts), x_px=x_px, y_px=y, width_px=width_px)
     return [*body, *more], y - LINE_EM * TEXT_PX + 0.65 * TEXT_PX
-
-
-def _offcut_mm(nested: NestedSheet) -> float:
-    """Return the width of the strip worth keeping, right of every piece, mm; 0 for none."""
-    free = nested.width_mm - nested.used_length_mm
-    return free if free >= NARROWEST_OFFCUT_MM else 0.0
 
 
 def _sheet(
     nested: NestedSheet,
     *,
-    parts: Mapping[str, Part],
-    ids: Mapping[str, str],
+    kinds: Mapping[tuple[str, bool], _Kind],
     numbers: dict[str, int],
     at_px: tuple[float, float],
     scale: float,
 ) -> tuple[list[str], str]:
     """Return one sheet, and the line that explains its numbers; adds to `numbers`."""
-    x, y = at_px
-    width, height = nested.width_mm * scale, nested.height_mm * scale
-    body = [_ground(nested, at_px=at_px, scale=scale)]
-    body.append(face_group(left_px=x, bottom_px=y + height, scale=scale))
+    left, bottom = at_px[0], at_px[1] + nested.height_mm * scale
+    body = [face_group(left_px=left, bottom_px=bottom, scale=scale), *ground(nested, scale=scale)]
     for placed in nested.placements:
         motion = f"translate({px(placed.x_mm)} {px(placed.y_mm)})"
         turn = format_mm(placed.rotation_deg, decimals=4)
         if turn != "0":
             motion += f" rotate({turn})"
-        body.append(f'<use href="#{ids[placed.part]}" transform="{motion}"/>')
-    body.append("</g>")
-    frame = f'fill="none" stroke="{QUIET_INK}" stroke-width="{px(LINE_PX)}"'
-    body.append(
-        f'<rect x="{px(x)}" y="{px(y)}" width="{px(width)}" height="{px(height)}" {frame}/>'
-    )
+        body.append(f'<use href="#{kinds[placed.part, placed.mirrored].id}" transform="{motion}"/>')
+    body += [frame(nested, scale=scale), "</g>"]
+    body += offcut_names(nested.offcuts, left_px=left, bottom_px=bottom, scale=scale)
     explained: dict[int, str] = {}
     nameless: dict[str, None] = {}
     for placed in nested.placements:
-        part = parts[placed.part]
-        room = _room(part, placed, scale=scale)
-        label = _named(part.name, room)
+        name = placed.part
+        room = _room(kinds[name, placed.mirrored].face, placed, scale=scale)
+        label = named(name, room)
         if label is None:
-            number = numbers.get(part.name, len(numbers) + 1)
-            label = _numbered(number, room)
+            number = numbers.get(name, len(numbers) + 1)
+            label = numbered(number, room)
             if label is not None:
-                numbers[part.name] = number
-                explained[number] = part.name
+                numbers[name] = number
+                explained[number] = name
         if label is None:
-            nameless[part.name] = None
+            nameless[name] = None
         else:
-            body += _printed(label, left_px=x, bottom_px=y + height, scale=scale)
+            body += printed(label, left_px=left, bottom_px=bottom, scale=scale)
     key = ", ".join(f"{number} = {name}" for number, name in sorted(explained.items()))
     rest = ", ".join(nameless)
     return body, "; ".join(filter(None, (key, f"too small to name: {rest}" if rest else "")))
 
 
-def _ground(nested: NestedSheet, *, at_px: tuple[float, float], scale: float) -> str:
-    """Return the sheet itself, its free offcut apart."""
-    x, y = at_px
-    offcut = _offcut_mm(nested)
-    used, height = (nested.width_mm - offcut) * scale, nested.height_mm * scale
-    box = f'x="{px(x)}" y="{px(y)}" width="{px(used)}" height="{px(height)}"'
-    ground = f'<rect {box} fill="{STOCK}"/>'
-    if offcut == 0.0:
-        return ground
-    line = f'stroke="{QUIET_INK}" stroke-width="{px(THIN_PX)}" stroke-dasharray="8 5"'
-    ground += f'<path d="M {px(x + used)} {px(y)} v {px(height)}" fill="none" {line}/>'
-    said = f"free offcut {size_text(offcut, nested.height_mm)}"
-    wide = offcut * scale
-    length = text_width_px(said, size_px=TEXT_PX) + 2 * NAME_MARGIN_PX
-    middle, half = x + used + wide / 2, y + height / 2
-    if length <= wide and height >= LINE_EM * TEXT_PX:
-        return ground + text_line(
-            said, x_px=middle, y_px=half, size_px=TEXT_PX, colour=QUIET_INK, anchor="middle"
-        )
-    if length <= height and wide >= LINE_EM * TEXT_PX:
-        return ground + text_line(
-            said,
-            x_px=middle + CAPITAL_EM / 2 * TEXT_PX,
-            y_px=half,
-            size_px=TEXT_PX,
-            colour=QUIET_INK,
-            anchor="middle",
-            upward=True,
-        )
-    return ground
-
-
-def _room(part: Part, placed: Placement, *, scale: float) -> LabelRoom:
-    profile = part.profile.moved(placed.motion)
-    marks = [mark.path.moved(placed.motion) for mark in part.marks]
-    return LabelRoom(profile, marks=marks, scale=scale)
-
-
-def _named(name: str, room: LabelRoom) -> _Label | None:
-    """Return the name in the largest letters there is room for, or None."""
-    for size in NAME_SIZES_PX:
-        for lines, upward in (((name,), False), (_halved(name), False), ((name,), True)):
-            spot = _spot(lines, room, size_px=size, upward=upward)
-            if spot is not None:
-                return _Label(lines, spot, size, upward)
-    return None
-
-
-def _halved(name: str) -> tuple[str, ...]:
-    """Return the name as two lines as even as its spaces allow, or as one."""
-    words = name.split()
-    splits = [(" ".join(words[:k]), " ".join(words[k:])) for k in range(1, len(words))]
-    return min(splits, key=lambda lines: max(map(len, lines)), default=(name,))
-
-
-def _numbered(number: int, room: LabelRoom) -> _Label | None:
-    for size in NAME_SIZES_PX[1:]:
-        spot = _spot((str(number),), room, size_px=size, upward=False)
-        if spot is not None:
-            return _Label((str(number),), spot, size)
-    return None
-
-
-def _spot(lines: Sequence[str], room: LabelRoom, *, size_px: float, upward: bool) -> Point | None:
-    length = max(text_width_px(line, size_px=size_px) for line in lines)
-    long = length + 2 * NAME_MARGIN_PX
-    across = LINE_EM * size_px * len(lines) + NAME_MARGIN_PX
-    if upward:
-        return room.spot(width_px=across, height_px=long)
-    return room.spot(width_px=long, height_px=across)
-
-
-def _printed(label: _Label, *, left_px: float, bottom_px: float, scale: float) -> list[str]:
-    x = left_px + label.middle.x * scale
-    y = bottom_px - label.middle.y * scale
-    body = []
-    for k, line in enumerate(label.lines):
-        # From the middle of the lines to the base line of this one.
-        down = (k - (len(label.lines) - 1) / 2) * LINE_EM * label.size_px
-        down += CAPITAL_EM / 2 * label.size_px
-        body.append(
-            text_line(
-                line,
-                x_px=x + (down if label.upward else 0.0),
-                y_px=y + (0.0 if label.upward else down),
-                size_px=label.size_px,
-                colour=INK,
-                anchor="middle",
-                upward=label.upward,
-            )
-        )
-    return body
+def _room(face: Face, placed: Placement, *, scale: float) -> LabelRoom:
+    # The face is that which lies up: a mirrored one has been turned over already.
+    motion = replace(placed.motion, mirrored=False)
+    marks = [mark.path.moved(motion) for mark in face.marks]
+    return LabelRoom(face.profile.moved(motion), marks=marks, scale=scale)

@@ -125,6 +125,10 @@ def _notes(notes: Sequence[Note], palette: Palette, *, height_mm: float) -> list
     for note in notes:
         x, y = format_mm(note.at.x), format_mm(height_mm - note.at.y)
         size = format_mm(note.height_mm / CAPITAL_OF_FONT_SIZE)
-        lines.append(f'<text x="{x}" y="{y}" font-size="{size}">{escaped(note.text)}</text>')
+        turn = format_mm(-note.turn_deg)  # angles grow the other way where y runs down
+        turned = "" if turn == "0" else f' transform="rotate({turn} {x} {y})"'
+        lines.append(
+            f'<text x="{x}" y="{y}" font-size="{size}"{turned}>{escaped(note.text)}</text>'
+        )
     lines.append("</g>")
     return lines

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import unicodedata
 from functools import cache
 
 import numpy as np
@@ -18,6 +19,13 @@ from platekit.panel.strokes import CELL_HEIGHT, GAP, STROKES
 
 LETTERS = frozenset(STROKES)
 HALF_STEP = 36  # digits of the table are base 36
+
+
+def spelt(text: str) -> str:
+    """Return `text` in letters that have strokes, accents dropped; empty where that cannot be."""
+    plain = unicodedata.normalize("NFKD", text.upper())
+    plain = "".join(letter for letter in plain if not unicodedata.combining(letter)).upper()
+    return plain.strip() if LETTERS.issuperset(plain) else ""
 
 
 def text_width_mm(text: str, *, height_mm: float) -> float:

@@ -14,15 +14,17 @@ from hypothesis import HealthCheck, given, settings, strategies as st
 from platekit.errors import PlatekitError
 from platekit.export.captions import CAPITAL_EM, DESCENT_EM, text_width_px
 from platekit.export.label_room import LabelRoom
-from platekit.export.picture import EDGE, LINE_PX, MARKS, PAGE_PX, PAPER, PIECE, tinted
+from platekit.export.picture import EDGE, LINE_PX, MARKS, PAGE_PX, PAPER, PIECE, QUIET_INK, tinted
+from platekit.export.picture_ground import STOCK
 from platekit.export.picture_parts import parts_picture
-from platekit.export.picture_sheets import STOCK, PicturedSheet, sheets_picture
+from platekit.export.picture_sheets import PicturedSheet, sheets_picture
 from platekit.geometry.chains import circle, closed_polyline
-from platekit.geometry.chords import to_polygon
+from platekit.geometry.chords import polyline_points, to_polygon
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.materials import birch_plywood
 from platekit.nesting import NestedSheet, Placement, Stock
+from platekit.panel.flipping import face_of, flipped
 from platekit.panel.lettering import centred_text, text_width_mm
 from platekit.panel.part import Mark, Part
 from tests.export.examples import keyhole, rounded_rectangle, slot
@@ -76,26 +78,32 @@ def some_sheets():
     return (first, second)
 
 
-def laid(size, rows, *, sheet=SHEET, used=None):
-    """Return a sheet with placements given as (part, copy, x, y, turn)."""
+def laid(size, rows, *, sheet=SHEET, used=None, stock=None, offcuts=()):
+    """Return a sheet with placements given as (part, copy, x, y, turn) and whether face down."""
     placements = tuple(
-        Placement(part=part, copy=copy, x_mm=x, y_mm=y, rotation_deg=turn)
-        for part, copy, x, y, turn in rows
+        Placement(part=part, copy=copy, x_mm=x, y_mm=y, rotation_deg=turn, mirrored=any(down))
+        for part, copy, x, y, turn, *down in rows
     )
     nested = NestedSheet(
-        stock=Stock(*size),
+        stock=stock or Stock(*size),
         width_mm=size[0],
         height_mm=size[1],
         placements=placements,
         used_length_mm=size[0] - 50 if used is None else used,
         utilisation=0.5,
+        offcuts=tuple(offcuts),
     )
-    return PicturedSheet(sheet=sheet, nested=nested, kerf_mm=0.2437)
+    return PicturedSheet(kind=sheet.name, nested=nested, kerf_mm=0.2437)
+
+
+def on_sheets(title, *, parts, sheets, **more):
+    """Return the picture of sheets with the good faces of parts on them."""
+    return sheets_picture(title, faces=[face_of(part) for part in parts], sheets=sheets, **more)
 
 
 def the_sheets(recipe="rig"):
     """Return the picture of those sheets."""
-    return sheets_picture(recipe, parts=some_parts(), sheets=some_sheets())
+    return on_sheets(recipe, parts=some_parts(), sheets=some_sheets())
 
 
 def pieces(text):
@@ -181,15 +189,17 @@ def test_sheets_lie_on_the_page_apart():
     (scale,) = scale_of(text)
     root = ET.fromstring(text)  # noqa: S314
     frames = [
-        tuple(float(one.get(key)) for key in ("x", "y", "width", "height"))
-        for one in root.iter(f"{NAMESPACE}rect")
-        if one.get("fill") == "none"
+        shape.bbox()
+        for shape in svgelements.SVG.parse(io.StringIO(text), ppi=96).elements()
+        if isinstance(shape, svgelements.Rect) and shape.fill.value is None
     ]
-    assert [(w / scale, h / scale) for _, _, w, h in frames] == [
+    assert [
+        ((right - left) / scale, (bottom - top) / scale) for left, top, right, bottom in frames
+    ] == [
         pytest.approx((300, 200), abs=0.01),
         pytest.approx((200, 200), abs=0.01),
     ]
-    outlines = [shapely.box(x, y, x + w, y + h) for x, y, w, h in frames]
+    outlines = [shapely.box(*frame) for frame in frames]
     assert not outlines[0].intersects(outlines[1])
     page = shapely.box(0, 0, PAGE_PX, float(root.get("height")))
     for outline in outlines:
@@ -234,26 +244,103 @@ def test_sheets_of_several_kinds_are_told_apart():
     parts = (Part("base", SHEET, rectangle(80, 60)), Part("lid", THIN, rectangle(80, 60)))
     sheets = (laid((200, 100), [("base", 1, 5, 5, 0)]),
               laid((200, 100), [("lid", 1, 5, 5, 0)], sheet=THIN))  # fmt: skip
-    text = sheets_picture("case", parts=parts, sheets=sheets)
+    text = on_sheets("case", parts=parts, sheets=sheets)
     said = " ".join(line.replace("\N{NO-BREAK SPACE}", " ") for line, _ in boxes(text))
     for sheet in (SHEET, THIN):
         assert said.count(f"{sheet.name}, kerf 0.24 mm") == 1
         assert said.count(f"{sheet.name}, 1 piece,") == 1
 
 
-@pytest.mark.parametrize(("free", "shown"), [(80, True), (29, False), (0, False)])
-def test_an_offcut_worth_keeping_is_shown(free, shown):
-    """A free strip of 30 mm or more is white behind a dashed line, its size said; less is not."""
+@pytest.mark.parametrize("free", [80, 0])
+def test_what_is_left_over_is_shown(free):
+    """A free offcut is white behind a dashed line, its size said; without one there is none."""
     parts = (Part("base", SHEET, rectangle(80, 60)),)
-    one = laid((200, 100), [("base", 1, 5, 5, 0)], used=200 - free)
-    text = sheets_picture("case", parts=parts, sheets=[one])
+    strip = rectangle(80, 100).moved(Motion(dx_mm=120))
+    offcuts = [strip] if free else []
+    one = laid((200, 100), [("base", 1, 5, 5, 0)], used=200 - free, offcuts=offcuts)
+    text = on_sheets("case", parts=parts, sheets=[one])
     (scale,) = scale_of(text)
-    ground = re.search(rf'width="(\S+)" height="\S+" fill="{STOCK}"/><path', text)
-    assert (ground is not None) == shown
-    assert ("stroke-dasharray" in text) == shown
-    if ground is not None:
-        assert float(ground[1]) / scale == pytest.approx(200 - free, abs=0.01)
-        assert f"free offcut {free}\N{NO-BREAK SPACE}" in text
+    left, bottom = map(float, re.search(r"translate\((\S+) (\S+)\) scale", text).groups())
+    white = [
+        polygon(shape)
+        for shape in svgelements.SVG.parse(io.StringIO(text), ppi=96).elements()
+        if isinstance(shape, svgelements.Path) and shape.fill.hex == PAPER
+    ]
+    assert ("stroke-dasharray" in text) == bool(free)
+    assert ("free offcut" in text) == bool(free)
+    if free:
+        box = [left + 120 * scale, bottom - 100 * scale, left + 200 * scale, bottom]
+        assert white[-1].bounds == pytest.approx(box, abs=0.05)
+        label = next(
+            shapely.box(*box) for said, box in boxes(text) if "80\N{NO-BREAK SPACE}" in said
+        )
+        assert white[-1].covers(label)
+
+
+def odd_offcut():
+    """Return an offcut with a bite out of it, a round hole in it, and pieces on it."""
+    outline = [(0, 0), (260, 0), (260, 90), (180, 90), (150, 160), (0, 160)]
+    shape = Profile(closed_polyline(outline), (circle((60, 110), diameter_mm=50),))
+    rest = Profile(closed_polyline([(200, 0), (260, 0), (260, 90), (200, 90)]))
+    rows = [("lever", 1, 20, 20, 0), ("lever", 2, 90, 20, 90), ("hook", 1, 170, 100, 90, True)]
+    stock = Stock(260, 160, 1, "corner", shape=shape)
+    return laid((260, 160), rows, used=200, stock=stock, offcuts=[rest])
+
+
+def hook():
+    """Return a shape that is not its own mirror image, with its name scored on it."""
+    outline = [(0, 0), (70, 0), (70, 20), (30, 20), (30, 60), (0, 60)]
+    return Part(
+        "hook", SHEET, Profile(closed_polyline(outline)), marks=scored_name("HOOK", at=(35, 10))
+    )
+
+
+def scored_name(text, *, at):
+    """Return marks that are known as the part's own name."""
+    there = Motion(dx_mm=at[0], dy_mm=at[1])
+    paths = centred_text(text, height_mm=6)
+    return tuple(Mark(path.moved(there), is_name=True) for path in paths)
+
+
+def test_an_odd_offcut_is_drawn_as_it_is():
+    """Ground and frame are its own shape, hole open, by another parser; its name is said."""
+    text = on_sheets("rig", parts=[some_parts()[2], hook()], sheets=[odd_offcut()])
+    (scale,) = scale_of(text)
+    left, bottom = map(float, re.search(r"translate\((\S+) (\S+)\) scale", text).groups())
+    shape = odd_offcut().nested.stock.shape
+    to_page = [scale, 0, 0, -scale, left, bottom]
+    true = shapely.affinity.affine_transform(to_polygon(shape, tolerance_mm=0.001), to_page)
+    paths = [
+        one
+        for one in svgelements.SVG.parse(io.StringIO(text), ppi=96).elements()
+        if isinstance(one, svgelements.Path)
+    ]
+    (ground,) = (one for one in paths if one.fill.hex == STOCK)
+    edge = paths[-1]
+    assert (edge.fill.value, edge.stroke.hex) == (None, QUIET_INK)
+    for drawn in (ground, edge):
+        found = polygon(drawn)
+        assert found.symmetric_difference(true).area <= 0.02 * scale**2 * true.length
+    assert "corner, " in " ".join(said for said, _ in boxes(text))
+    require_tidy(text)
+
+
+def test_a_piece_face_down_is_mirrored_and_its_name_is_not():
+    """By another parser: the shape lies as the placement's motion says; the letters are right."""
+    text = on_sheets("rig", parts=[some_parts()[2], hook()], sheets=[odd_offcut()])
+    (scale,) = scale_of(text)
+    left, bottom = map(float, re.search(r"translate\((\S+) (\S+)\) scale", text).groups())
+    placed = odd_offcut().nested.placements[-1]
+    true = to_polygon(hook().profile.moved(placed.motion))
+    on_page = shapely.affinity.affine_transform(true, [scale, 0, 0, -scale, left, bottom])
+    assert pieces(text)[-1].symmetric_difference(on_page).area <= 0.02 * on_page.length * scale**2
+    assert "<title>hook (face down)</title>" in text
+    # The strokes are those of the name on the good face, only moved.
+    there, here = (
+        np.vstack([polyline_points(mark.path, tolerance_mm=0.01) for mark in face.marks])
+        for face in (flipped(face_of(hook())), face_of(hook()))
+    )
+    assert there - there.min(axis=0) == pytest.approx(here - here.min(axis=0), abs=1e-8)
 
 
 def test_every_kind_of_part_is_drawn_once_at_its_size():
@@ -341,7 +428,7 @@ def test_no_text_leaves_the_page_or_meets_another(given_parts, stock, recipe):
              [(part.name, 1, 5, 5, 0)], used=part.profile.bounds.width_mm + 10)
         for part in parts
     ]  # fmt: skip
-    require_tidy(sheets_picture(recipe, parts=parts, sheets=sheets))
+    require_tidy(on_sheets(recipe, parts=parts, sheets=sheets))
 
 
 def test_any_text_is_escaped():
@@ -362,7 +449,7 @@ def test_same_input_same_bytes():
 def test_nothing_to_show_is_said():
     """An empty picture would look like a success."""
     with pytest.raises(PlatekitError, match="no nested sheet"):
-        sheets_picture("rig", parts=some_parts(), sheets=[])
+        on_sheets("rig", parts=some_parts(), sheets=[])
     with pytest.raises(PlatekitError, match="no part"):
         parts_picture("rig", parts=[])
 
@@ -400,8 +487,9 @@ def bounds(chain):
 def test_pixels_are_what_a_reader_sees(tmp_path):
     """The ground is white of its own; material is tinted; a hole shows the sheet behind it."""
     frame = rectangle(100, 60, circle((50, 30), diameter_mm=30))
-    one = laid((200, 100), [("frame", 1, 10, 10, 0)])
-    text = sheets_picture("rig", parts=[Part("frame", SHEET, frame)], sheets=[one])
+    strip = rectangle(50, 100).moved(Motion(dx_mm=150))
+    one = laid((200, 100), [("frame", 1, 10, 10, 0)], offcuts=[strip])
+    text = on_sheets("rig", parts=[Part("frame", SHEET, frame)], sheets=[one])
     (scale,) = scale_of(text)
     left, bottom = map(float, re.search(r"translate\((\S+) (\S+)\) scale", text).groups())
     pixels = rendered(text, tmp_path)

@@ -11,7 +11,7 @@ from platekit.errors import PartError
 from platekit.geometry.chords import polyline_points, to_polygon
 from platekit.geometry.shapes import polygon, rectangle
 from platekit.materials import birch_plywood
-from platekit.panel.flipping import flipped
+from platekit.panel.flipping import face_of, flipped
 from platekit.panel.holes import hole
 from platekit.panel.lettering import text_width_mm
 from platekit.panel.marking import centre_mark, lettering
@@ -73,7 +73,7 @@ def test_face_down_the_shape_is_mirrored_and_the_name_is_not():
     """By shapely: the shape is the mirror image; the name has its own width, on the material."""
     plate = Plate("lid", SHEET, LSHAPE, laying=Laying(may_flip=True), grain=Grain.ALONG_X)
     part = plate.with_features(hole(8.0, at=(20, 60))).part()
-    down = flipped(part)
+    down = flipped(face_of(part))
     true = affinity.scale(to_polygon(part.profile), -1, 1, origin=(0, 0))
     assert to_polygon(down.profile).symmetric_difference(true).area < 1e-6
     name = lines([mark for mark in down.marks if mark.is_name])
@@ -89,4 +89,4 @@ def test_face_down_the_shape_is_mirrored_and_the_name_is_not():
     arrow = lines([mark for mark in down.marks if not mark.is_name])
     assert not arrow.is_empty
     assert arrow.distance(name) >= 1.9
-    assert flipped(Plate("x", SHEET, LSHAPE, lettered=False).part()).marks == ()
+    assert flipped(face_of(Plate("x", SHEET, LSHAPE, lettered=False).part())).marks == ()
