@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from platekit.errors import PlatekitError
-from platekit.job.options import Options, Spacing
+from platekit.job.options import NamesAs, Options, Spacing
 from platekit.materials.stock import StockSize
 from platekit.version import VERSION
 
@@ -62,7 +62,8 @@ def _parsers() -> tuple[Parser, Parser]:
     nest = commands.add_parser(
         "nest",
         help="place the parts of a parts list on stock",
-        description="Place every part of one or more parts lists (JSON) on sheets or on a roll.",
+        description="Place every part of one or more parts lists (JSON) on sheets, on offcuts of "
+        "any shape or on a roll.",
         allow_abbrev=False,
     )
     _add_nest_options(nest)
@@ -111,7 +112,9 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
     )
     _add_spacing(
         to,
-        stock_default="the sheet's usual sizes",
+        stock_help="sheets of W by H mm, N of each kind of sheet the job needs or as many as it "
+        "takes; or a stock file, its entries for sheets of their material and thickness",
+        stock_default="the usual sizes of each kind of sheet",
         gap_mm=_SPACING.gap_mm,
         margin_mm=_SPACING.margin_mm,
     )
@@ -131,6 +134,11 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
         default=_USUAL.out,
         metavar="DIR",
         help="folder for the files, which go to DIR/<recipe> (default: %(default)s)",
+    )
+    _add_names(
+        out,
+        default=_USUAL.names,
+        score="burnt into the face, on plates that carry theirs",
     )
     out.add_argument(
         "--dxf",
@@ -160,6 +168,8 @@ def make_options(given: argparse.Namespace) -> Options:
         kerf_mm=given.kerf,
         join=given.join,
         stock=tuple(given.stock),
+        roll_height_mm=given.roll,
+        names=given.names,
         spacing=spacing(given),
         chosen=tuple(given.chosen),
         dxf=given.dxf,
@@ -178,18 +188,33 @@ def spacing(given: argparse.Namespace) -> Spacing:
 
 def _add_nest_options(to: argparse.ArgumentParser) -> None:
     to.add_argument("files", nargs="+", type=Path, metavar="FILE", help="a parts list in JSON")
-    _add_spacing(to, stock_default="the parts list's own", gap_mm=None, margin_mm=None)
-    to.add_argument(
-        "--roll", type=_number, metavar="HEIGHT", help="stock of this width and open length, mm"
+    _add_spacing(
+        to,
+        stock_help="sheets of W by H mm, N of them or as many as it takes; or a stock file",
+        stock_default="the parts list's own",
+        gap_mm=None,
+        margin_mm=None,
     )
-    to.add_argument(
+    out = to.add_argument_group("files")
+    _add_names(out, default="none", score="burnt into the face, where a part has room")
+    out.add_argument(
         "--out",
         type=Path,
         default=_USUAL.out,
         metavar="DIR",
         help="folder for the files, which go to DIR/<first file> (default: %(default)s)",
     )
-    _add_json(to)
+    _add_json(out)
+
+
+def _add_names(to: argparse._ActionsContainer, *, default: NamesAs, score: str) -> None:
+    to.add_argument(
+        "--names",
+        choices=("score", "note", "none"),
+        default=default,
+        help=f"part names in the cut files; score: {score}; note: text that no laser follows "
+        "(default: %(default)s)",
+    )
 
 
 def _add_json(to: argparse._ActionsContainer) -> None:
@@ -199,6 +224,7 @@ def _add_json(to: argparse._ActionsContainer) -> None:
 def _add_spacing(
     to: argparse.ArgumentParser,
     *,
+    stock_help: str,
     stock_default: str,
     gap_mm: float | None,
     margin_mm: float | None,
@@ -209,9 +235,14 @@ def _add_spacing(
         action="append",
         default=[],
         type=_stock,
-        metavar="WxH[xN]",
-        help=f"sheets of W by H mm, N of them or as many as needed; may be given again "
-        f"(default: {stock_default})",
+        metavar="WxH[xN]|FILE",
+        help=f"{stock_help}; may be given again (default: {stock_default})",
+    )
+    nesting.add_argument(
+        "--roll",
+        type=_number,
+        metavar="HEIGHT",
+        help="instead of sheets: stock of this height and open length, mm",
     )
     for name, value, otherwise, words in (
         ("gap", gap_mm, "the parts list's, or 0", "least distance between two cuts"),
@@ -229,7 +260,8 @@ def _add_spacing(
         "--seconds",
         type=_number,
         metavar="S",
-        help="time to look for a denser nest (default: it ends by itself, and the same everywhere)",
+        help="time to look for a denser nest, above 0; Ctrl-C ends it early and keeps the best "
+        "(default: it ends by itself, and the same everywhere)",
     )
     nesting.add_argument(
         "--seed",
@@ -254,7 +286,9 @@ def _whole(text: str) -> int:
         raise argparse.ArgumentTypeError(f"{text!r} is no whole number") from None
 
 
-def _stock(text: str) -> StockSize:
+def _stock(text: str) -> StockSize | Path:
+    if text.lower().endswith(".json"):
+        return Path(text)
     try:
         return StockSize.parse(text)
     except PlatekitError as err:

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from platekit.cli.arguments import make_options
 from platekit.cli.cautions import CAUTIONS
+from platekit.cli.sheets import STOPPED_EARLY, told_sheets
 from platekit.cli.terminal import ProgressLine, complain, counted, say, tinted
 from platekit.findings import Finding, Severity
 from platekit.job.recipe import Recipe
@@ -44,6 +45,8 @@ def make_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
     if given.json:
         # Escaped, so that it is the same object whatever signs the terminal knows.
         say(json.dumps(json.loads(build.files[RECORD]), indent=2))
+        if build.interrupted:
+            complain(STOPPED_EARLY)
         if build.withheld:
             complain(f"the cut files of {recipe.name} are withheld; see the findings")
     else:
@@ -64,16 +67,9 @@ def _summary(build: Build, folder: Path) -> Iterable[str]:
         initial_indent="  ",
         subsequent_indent="    ",
     )
-    several = len({one.sheet for one in build.sheets}) > 1
-    for number, one in enumerate(build.sheets, start=1):
-        nested = one.nested
-        kind = f"  {one.sheet.name}" if several else ""
-        yield (
-            f"  sheet {number}  {nested.width_mm:g} x {nested.height_mm:g} mm{kind}"
-            f"  {counted(len(nested.placements), 'piece')}"
-            f"  {100 * nested.utilisation:.0f} % filled,"
-            f" {nested.used_length_mm:.0f} mm of its length used"
-        )
+    yield from told_sheets(build.laid)
+    if build.interrupted:
+        yield f"  {STOPPED_EARLY}"
     yield from _findings(build.findings)
     count = counted(len(build.files), "file")
     if build.withheld:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import argparse
 import json
-from collections import Counter
 from collections.abc import Iterable
 from pathlib import Path
 
 from platekit.cli.cautions import CAUTIONS
+from platekit.cli.sheets import STOPPED_EARLY, told_sheets, told_unplaced
 from platekit.cli.terminal import ProgressLine, complain, counted, say
 from platekit.job.lists import NestBuild, NestOptions, nest_lists
 
@@ -31,6 +31,7 @@ def nest_files(given: argparse.Namespace) -> int:
         margin_mm=0.0 if given.margin is None else given.margin,
         seconds=given.seconds,
         seed=given.seed,
+        names=given.names,
     )
     progress = ProgressLine()
     try:
@@ -43,26 +44,25 @@ def nest_files(given: argparse.Namespace) -> int:
     if given.json:
         # In full, not rounded as files are: a rounded place may no longer keep its gap.
         say(json.dumps(build.answer, allow_nan=False))
+        if build.interrupted:
+            complain(STOPPED_EARLY)
     else:
         for line in _summary(build, folder):
             say(line)
-    left = Counter(one.part for one in build.nested.unplaced)
-    if left:
-        named = ", ".join(f"{part} ({count})" for part, count in left.items())
-        complain(f"without a place: {named}; {build.nested.unplaced[0].reason}")
-    return 1 if left else 0
+    for line in told_unplaced(build.nested.unplaced):
+        complain(line)
+    return 1 if build.nested.unplaced else 0
 
 
 def _summary(build: NestBuild, folder: Path) -> Iterable[str]:
     sheets = build.nested.sheets
     placed = sum(len(sheet.placements) for sheet in sheets)
     yield f"{build.name}: {counted(placed, 'piece')} on {counted(len(sheets), 'sheet')}"
-    for number, sheet in enumerate(sheets, start=1):
-        yield (
-            f"  sheet {number}  {sheet.stock}  {counted(len(sheet.placements), 'piece')}"
-            f"  {100 * sheet.utilisation:.1f} % filled,"
-            f" {sheet.used_length_mm:.1f} mm of its length used"
-        )
+    yield from told_sheets(build.laid)
+    if build.interrupted:
+        yield f"  {STOPPED_EARLY}"
+    if build.nameless:
+        yield f"  no room or no letters to score the name of {', '.join(build.nameless)}"
     yield f"{counted(len(build.files), 'file')} in {folder}; outlines are cut as they are given"
     yield ""
     yield from CAUTIONS

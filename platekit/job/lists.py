@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 import time
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from platekit.cutting.drawing import Drawing, Piece, sheet_drawing
 from platekit.errors import NestingError
 from platekit.export.build import file_records, json_text
-from platekit.geometry.profile import Profile
-from platekit.job.drawings import drawn
-from platekit.job.options import Spacing
+from platekit.job.drawings import drawn, sheet_drawings
+from platekit.job.laid import LaidSheet
+from platekit.job.leftovers import sheet_lists
+from platekit.job.names import lettered
+from platekit.job.options import NamesAs, Spacing
+from platekit.job.pictures import pictures
 from platekit.job.progress import Progress, unheard
+from platekit.job.shelf import (
+    Shelf,
+    Shelved,
+    require_cuttable,
+    require_one_kind,
+    shelf_as_given,
+    stock_words,
+)
 from platekit.materials import StockSize
-from platekit.nesting import Nest, NestedSheet, Roll, Stock, nest, report
+from platekit.nesting import Nest, NestedSheet, NestPart, Roll, Stock, nest, report
 from platekit.nesting.parts_list import PartsList, read_parts_lists
+from platekit.panel.flipping import Face
 from platekit.version import VERSION
 
 
@@ -26,20 +38,22 @@ class NestOptions:
     """What a nesting is given besides its parts lists; None takes what the first list says.
 
     Attributes:
-        stock: Sheets at hand.
+        stock: Sizes of sheets, and stock files.
         roll_height_mm: Height of a roll, instead of sheets.
         gap_mm: Least distance between two parts; 0 where nobody says.
         margin_mm: Least distance from a part to the edge of the stock.
-        seconds: Time the search may take; None lets it end by itself.
+        seconds: Time the search may take, above 0; None lets it end by itself.
         seed: Start of the search's chance.
+        names: How the parts' names stand on the sheets.
     """
 
-    stock: tuple[StockSize, ...] = ()
+    stock: tuple[StockSize | Path, ...] = ()
     roll_height_mm: float | None = None
     gap_mm: float | None = None
     margin_mm: float = 0.0
     seconds: float | None = None
     seed: int = 0
+    names: NamesAs = "none"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,14 +63,21 @@ class NestBuild:
     Attributes:
         name: Name of its folder: the first file's.
         nested: The nesting.
+        laid: Its sheets, as files show them.
         answer: What ``--json`` prints: sheets, unplaced, seconds.
         files: Every file to write, by its path in the folder.
+        nameless: Parts that should carry their name but have no room for it, or letters in it
+            that cannot be scored.
+        interrupted: Whether the search was stopped from the keyboard, at its best so far.
     """
 
     name: str
     nested: Nest
+    laid: tuple[LaidSheet, ...]
     answer: Mapping[str, object]
     files: Mapping[str, str]
+    nameless: tuple[str, ...] = ()
+    interrupted: bool = False
 
 
 def nest_lists(
@@ -65,7 +86,8 @@ def nest_lists(
     """Return the parts of the lists in `paths` laid on stock; nothing is written.
 
     Raises:
-        NestingError: A list is at fault, no stock is known, or even the smallest part fits none.
+        NestingError: A list or a stock file is at fault, no stock is known, a material must not
+            be cut, or stock and parts cannot come together.
     """
     began = time.monotonic()
     lists = read_parts_lists(paths)
@@ -75,40 +97,68 @@ def nest_lists(
         seconds=options.seconds,
         seed=options.seed,
     )
+    shelf = _shelf(lists, options)
     parts = [part for found in lists for part in found.parts]
+    for part in parts:
+        require_cuttable(part.material, part=part.name)
     nested = nest(
         parts,
-        stock=_stock(lists, options),
+        stock=shelf.stock,
         gap_mm=spacing.gap_mm,
         margin_mm=spacing.margin_mm,
-        seconds=spacing.search_seconds,
+        seconds=spacing.seconds,
         seed=spacing.seed,
         progress=lambda share, said: progress(f"nesting: {said}", share),
     )
     progress("drawing the sheets")
-    shapes = {part.name: part.profile for part in parts}
-    files = drawn(_drawings(nested.sheets, shapes))
+    name = _folder_name(paths[0])
+    laid = tuple(map(_laid, nested.sheets))
+    faces = _faces(parts, laid, names=options.names)
+    files = drawn(
+        sheet_drawings(
+            laid,
+            faces=faces,
+            paths={part.name: part.profile for part in parts},
+            names=options.names,
+        )
+    )
+    if laid:
+        files |= pictures(lists[0].name, sheets=laid, faces=faces)
+    files |= sheet_lists(laid, shelf)
     answer = report(nested, seconds=round(time.monotonic() - began, 3))
     lasting = {name: value for name, value in answer.items() if name != "seconds"}
     record = {
         "platekit": VERSION,
         "parts_lists": [path.name for path in paths],
         "inputs": {
+            "stock": _stock_words(shelf),
             "gap_mm": spacing.gap_mm,
             "margin_mm": spacing.margin_mm,
             "seconds": spacing.seconds,
             "seed": spacing.seed,
+            "names": options.names,
         },
         **lasting,
         "files": [{"path": file.path, "sha256": file.sha256} for file in file_records(files)],
     }
     files["build.json"] = json_text(record)
-    return NestBuild(name=_folder_name(paths[0]), nested=nested, answer=answer, files=files)
+    unmarked = [face.name for face in faces if not face.marks]
+    return NestBuild(
+        name=name,
+        nested=nested,
+        laid=laid,
+        answer=answer,
+        files=files,
+        nameless=tuple(unmarked) if options.names == "score" else (),
+        interrupted=getattr(nested, "interrupted", False),
+    )
 
 
 def _folder_name(path: Path) -> str:
-    # A list may be called anything; its folder is to be a folder on every system.
-    return re.sub(r"[^A-Za-z0-9_-]+", "-", path.stem).strip("-")[:64] or "nest"
+    # A list may be called anything; its folder is to be a folder on every system. Names of
+    # which nothing is left must not all lead to one folder.
+    plain = re.sub(r"[^A-Za-z0-9_-]+", "-", path.stem).strip("-")[:64]
+    return plain or f"nest-{hashlib.sha256(path.stem.encode()).hexdigest()[:8]}"
 
 
 def _gap_mm(lists: Iterable[PartsList], options: NestOptions) -> float:
@@ -117,30 +167,46 @@ def _gap_mm(lists: Iterable[PartsList], options: NestOptions) -> float:
     return max((found.gap_mm or 0.0 for found in lists), default=0.0)
 
 
-def _stock(lists: Iterable[PartsList], options: NestOptions) -> Roll | list[Stock]:
-    if options.stock and options.roll_height_mm is not None:
-        raise NestingError("both --stock and --roll are given", remedy="give one of them")
+def _shelf(lists: Iterable[PartsList], options: NestOptions) -> Shelf:
+    require_one_kind(options.stock, options.roll_height_mm)
     if options.roll_height_mm is not None:
-        return Roll(options.roll_height_mm)
+        return Shelf(roll=Roll(options.roll_height_mm))
     if options.stock:
-        return [Stock(size.width_mm, size.height_mm, size.count) for size in options.stock]
+        return shelf_as_given(options.stock)
     for found in lists:
         if found.sheet_mm is not None:
-            return [Stock(*found.sheet_mm)]
+            size = Stock(*found.sheet_mm)
+            return Shelf(entries=(Shelved(size, size),))
         if found.roll_height_mm is not None:
-            return Roll(found.roll_height_mm)
-    raise NestingError("no stock is given", remedy="give --stock WxH[xN] or --roll HEIGHT")
+            return Shelf(roll=Roll(found.roll_height_mm))
+    raise NestingError(
+        "no stock is given", remedy="give --stock WxH[xN], --stock FILE.json or --roll HEIGHT"
+    )
 
 
-def _drawings(sheets: Iterable[NestedSheet], shapes: Mapping[str, Profile]) -> dict[str, Drawing]:
-    return {
-        f"sheets/{number}": sheet_drawing(
-            [
-                Piece(name=placed.part, path=shapes[placed.part], motion=placed.motion)
-                for placed in sheet.placements
-            ],
-            width_mm=sheet.width_mm,
-            height_mm=sheet.height_mm,
-        )
-        for number, sheet in enumerate(sheets, start=1)
-    }
+def _stock_words(shelf: Shelf) -> list[str]:
+    stock = shelf.stock
+    return [stock_words(one) for one in (stock if isinstance(stock, list) else [stock])]
+
+
+def _laid(nested: NestedSheet) -> LaidSheet:
+    stock = nested.stock
+    stated = stock if isinstance(stock, Stock) else None
+    material = nested.material or (stated.material if stated else "")
+    thickness_mm = nested.thickness_mm
+    if thickness_mm is None and stated is not None:
+        thickness_mm = stated.thickness_mm
+    thick = "" if thickness_mm is None else f"{thickness_mm:.6g} mm"
+    return LaidSheet(
+        nested=nested,
+        kind=" ".join(filter(None, (material, thick))),
+        material=material,
+        thickness_mm=thickness_mm,
+    )
+
+
+def _faces(parts: Iterable[NestPart], laid: Iterable[LaidSheet], *, names: NamesAs) -> list[Face]:
+    """Return the good face of every part that lies somewhere."""
+    lying = {placed.part for sheet in laid for placed in sheet.nested.placements}
+    faces = [Face(name=part.name, profile=part.profile) for part in parts if part.name in lying]
+    return [lettered(face) for face in faces] if names == "score" else faces

@@ -12,20 +12,20 @@ from platekit.materials.stock import StockSize
 
 # Wider than any clamp; more is a slip of the keyboard.
 SPACING_MM = (0.0, 500.0)
-SECONDS = (0.0, 86_400.0)
-# A search told to take no time still finishes its first layout.
-_NO_TIME_S = 1e-9
+LONGEST_S = 86_400.0
 
 JoinName = Literal["round", "mitre"]
 DxfName = Literal["arcs", "plain"]
 
 
-def _within(what: str, value: float, allowed: tuple[float, float], *, unit: str = "mm") -> None:
+# How names stand on the sheets: burnt into the face, as text no laser follows, or not at all.
+NamesAs = Literal["score", "note", "none"]
+
+
+def _within(what: str, value: float, allowed: tuple[float, float]) -> None:
     least, most = allowed
     if not (math.isfinite(value) and least <= value <= most):
-        raise NestingError(
-            f"{what} is {value:g} {unit}", remedy=f"give {least:g} to {most:g} {unit}"
-        )
+        raise NestingError(f"{what} is {value:g} mm", remedy=f"give {least:g} to {most:g} mm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,8 +35,8 @@ class Spacing:
     Attributes:
         gap_mm: Least distance between two cut paths.
         margin_mm: Least distance from a cut path to the edge of the stock.
-        seconds: Time the search may take; 0 takes the first answer. None lets it end by itself,
-            after the same work and with the same sheets on every computer.
+        seconds: Time the search may take, above 0; its first answer is always finished. None
+            lets it end by itself, after the same work and with the same sheets on every computer.
         seed: Start of the search's chance; the same seed gives the same sheets.
     """
 
@@ -48,15 +48,13 @@ class Spacing:
     def __post_init__(self) -> None:
         _within("gap", self.gap_mm, SPACING_MM)
         _within("margin", self.margin_mm, SPACING_MM)
-        if self.seconds is not None:
-            _within("search time", self.seconds, SECONDS, unit="s")
+        if self.seconds is not None and not 0.0 < self.seconds <= LONGEST_S:
+            raise NestingError(
+                f"search time is {self.seconds:g} s",
+                remedy=f"give seconds above 0, up to {LONGEST_S:g}, or none",
+            )
         if not 0 <= self.seed < 2**32:
             raise NestingError(f"seed is {self.seed}", remedy="give a whole number from 0 to 2^32")
-
-    @property
-    def search_seconds(self) -> float | None:
-        """The time as the search wants to hear it: above 0, or None."""
-        return None if self.seconds is None else max(self.seconds, _NO_TIME_S)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,9 +66,12 @@ class Options:
         material: Name of the material; None takes the recipe's.
         kerf_mm: Width of the cut; None takes the usual one for the sheet.
         join: How a cut path runs around an outside corner.
-        stock: Sheets to nest on; empty takes the usual sizes of the sheet.
+        stock: Sizes of sheets, for every kind of sheet the job needs, and stock files, whose
+            entries serve the sheets they name; empty takes the usual sizes of each sheet.
+        roll_height_mm: Height of a roll, instead of sheets.
         spacing: How parts lie on the stock.
         chosen: Recipe parameters by name, as text.
+        names: How the names of plates that carry one stand on parts and sheets.
         dxf: "arcs" for true arcs; "plain" for old controllers.
         out: Folder that receives a folder named for the recipe.
     """
@@ -79,8 +80,10 @@ class Options:
     material: str | None = None
     kerf_mm: float | None = None
     join: JoinName = "round"
-    stock: tuple[StockSize, ...] = ()
+    stock: tuple[StockSize | Path, ...] = ()
+    roll_height_mm: float | None = None
     spacing: Spacing = Spacing()
     chosen: tuple[tuple[str, str], ...] = ()
+    names: NamesAs = "score"
     dxf: DxfName = "arcs"
     out: Path = Path("out")

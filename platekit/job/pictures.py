@@ -1,4 +1,4 @@
-"""The pictures for people: one of the sheets, one of the parts.
+"""The pictures for people: all the sheets, each sheet, all the parts.
 
 They go with the cut files: a drawing in true proportion is easily taken for one that may be cut,
 so where a finding withholds the cut files there are no pictures either.
@@ -10,30 +10,35 @@ from collections.abc import Iterable, Sequence
 
 from platekit.export.picture_parts import parts_picture
 from platekit.export.picture_sheets import PicturedSheet, sheets_picture
-from platekit.job.beams import CutPart
-from platekit.job.stocking import StockedSheet
+from platekit.job.laid import LaidSheet
+from platekit.panel.flipping import Face
+from platekit.panel.part import Part
 
 SHEETS = "pictures/sheets.svg"
 PARTS = "pictures/parts.svg"
 
 
 def pictures(
-    recipe: str, *, parts: Sequence[CutPart], sheets: Iterable[StockedSheet]
+    title: str,
+    *,
+    sheets: Iterable[LaidSheet],
+    faces: Sequence[Face],
+    parts: Sequence[Part] = (),
 ) -> dict[str, str]:
     """Return the pictures of a run, by path.
 
     Args:
-        recipe: Name of the recipe.
-        parts: Every kind of part.
-        sheets: The nested sheets.
+        title: Name of the recipe or of the parts list.
+        sheets: The nested sheets, one at least.
+        faces: The good face of every kind of part.
+        parts: Every kind of part, for a picture of their own; none for no such picture.
     """
-    kerfs = {one.part.sheet: one.beam.kerf_mm for one in parts}
-    kinds = [one.part for one in parts]
-    shown = [
-        PicturedSheet(sheet=one.sheet, nested=one.nested, kerf_mm=kerfs[one.sheet])
-        for one in sheets
-    ]
-    return {
-        SHEETS: sheets_picture(recipe, parts=kinds, sheets=shown),
-        PARTS: parts_picture(recipe, parts=kinds),
-    }
+    shown = [PicturedSheet(kind=one.kind, nested=one.nested, kerf_mm=one.kerf_mm) for one in sheets]
+    made = {SHEETS: sheets_picture(title, faces=faces, sheets=shown)}
+    for number, one in enumerate(shown, start=1):
+        made[f"pictures/sheets/{number}.svg"] = sheets_picture(
+            title, faces=faces, sheets=[one], first=number
+        )
+    if parts:
+        made[PARTS] = parts_picture(title, parts=parts)
+    return made

@@ -23,6 +23,9 @@ from platekit.hardware import Item
 from platekit.job.beams import CutPart, cut_part
 from platekit.job.drawings import drawn, part_drawings, sheet_drawings
 from platekit.job.kinds import kinds_of
+from platekit.job.laid import LaidSheet
+from platekit.job.leftovers import sheet_lists
+from platekit.job.names import without_name
 from platekit.job.options import Options
 from platekit.job.parameters import Value, plain, values_of
 from platekit.job.pictures import pictures
@@ -30,8 +33,11 @@ from platekit.job.progress import Progress, unheard
 from platekit.job.recipe import Recipe
 from platekit.job.resolving import resolved
 from platekit.job.sheets import job_sheet
-from platekit.job.stocking import StockedSheet, lay_on_stock
+from platekit.job.shelf import serves, stock_words
+from platekit.job.stocking import Stocked, StockedSheet, lay_on_stock
 from platekit.materials import Beam, Sheet, beam_for, sheet_findings
+from platekit.nesting import Stock
+from platekit.panel.flipping import face_of
 from platekit.panel.part import Part
 from platekit.version import VERSION
 
@@ -51,6 +57,7 @@ class Build:
         sheets: The nested sheets.
         findings: What the checks said, the gravest first.
         files: Every file to write, by its path in the run's folder.
+        interrupted: Whether the nesting was stopped from the keyboard, at its best so far.
     """
 
     recipe: str
@@ -60,6 +67,21 @@ class Build:
     sheets: tuple[StockedSheet, ...]
     findings: tuple[Finding, ...]
     files: Mapping[str, str]
+    interrupted: bool = False
+
+    @property
+    def laid(self) -> tuple[LaidSheet, ...]:
+        """The nested sheets as files show them."""
+        return tuple(
+            LaidSheet(
+                nested=one.nested,
+                kind=one.sheet.name,
+                material=one.sheet.material.name,
+                thickness_mm=one.sheet.thickness_mm,
+                kerf_mm=one.kerf_mm,
+            )
+            for one in self.sheets
+        )
 
     @property
     def withheld(self) -> bool:
@@ -85,6 +107,8 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     progress("dealing out the joints")
     given = resolved(made)
     parts = kinds_of(given.parts)
+    if options.names != "score":
+        parts = tuple(map(without_name, parts))
     progress("compensating for the beam")
     cut = tuple(
         cut_part(
@@ -95,9 +119,9 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         )
         for part in parts
     )
-    stocked = lay_on_stock(cut, spacing=options.spacing, progress=progress)
+    stocked = lay_on_stock(cut, options=options, progress=progress)
     progress("drawing the cut files")
-    on_parts = part_drawings(cut)
+    on_parts = part_drawings(cut, names=options.names)
     findings = _ordered(
         *(sheet_findings(kind) for kind in dict.fromkeys(part.sheet for part in parts)),
         given.findings,
@@ -114,18 +138,22 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         sheets=stocked.sheets,
         findings=findings,
         files={},
+        interrupted=stocked.interrupted,
     )
     bill = _bill(parts, stocked.sheets, given.items)
     files: dict[str, str] = {}
     if not build.withheld:
-        drawings = {**on_parts, **sheet_drawings(stocked.sheets, parts=cut)}
-        files |= drawn(drawings, dxf=options.dxf)
-        files |= pictures(recipe.name, parts=cut, sheets=stocked.sheets)
+        faces = [face_of(part) for part in parts]
+        paths = {one.part.name: one.path for one in cut}
+        on_sheets = sheet_drawings(build.laid, faces=faces, paths=paths, names=options.names)
+        files |= drawn({**on_parts, **on_sheets}, dxf=options.dxf)
+        files |= pictures(recipe.name, sheets=build.laid, faces=faces, parts=parts)
+        files |= sheet_lists(build.laid, stocked.shelf)
     files[BILL] = bill_csv(bill)
     record = BuildRecord(
         platekit=VERSION,
         recipe=recipe.name,
-        inputs=_inputs(sheet, beam, values, options),
+        inputs=_inputs(sheet, beam, values, options, stocked),
         parts=tuple(map(_part_record, cut)),
         sheets=tuple(map(_sheet_record, stocked.sheets)),
         bill_of_materials=bill,
@@ -183,7 +211,9 @@ def _bill(
     return merged_bill(lines)
 
 
-def _inputs(sheet: Sheet, beam: Beam, values: Mapping[str, Value], options: Options) -> Inputs:
+def _inputs(
+    sheet: Sheet, beam: Beam, values: Mapping[str, Value], options: Options, stocked: Stocked
+) -> Inputs:
     spacing = options.spacing
     return Inputs(
         sheet=SheetInput(
@@ -193,15 +223,21 @@ def _inputs(sheet: Sheet, beam: Beam, values: Mapping[str, Value], options: Opti
         ),
         beam=BeamInput(kerf_mm=beam.kerf_mm, source=beam.source),
         parameters={name: plain(value) for name, value in values.items()},
-        cutting={"join": options.join, "dxf": options.dxf},
+        cutting={"join": options.join, "dxf": options.dxf, "names": options.names},
         nesting={
-            "stock": [str(size) for size in sheet.stock],
+            "stock": {kind.name: _stock_words(stocked, kind) for kind in stocked.kinds},
             "gap_mm": spacing.gap_mm,
             "margin_mm": spacing.margin_mm,
             "seconds": spacing.seconds,
             "seed": spacing.seed,
         },
     )
+
+
+def _stock_words(stocked: Stocked, kind: Sheet) -> list[str]:
+    stock = stocked.shelf.stock
+    rack = stock if isinstance(stock, list) else [stock]
+    return [stock_words(one) for one in rack if serves(one, kind)]
 
 
 def _size(part: Part) -> tuple[float, float]:
@@ -223,6 +259,7 @@ def _part_record(cut: CutPart) -> PartRecord:
 
 
 def _sheet_record(one: StockedSheet) -> SheetRecord:
+    stock = one.nested.stock
     return SheetRecord(
         size_mm=(one.nested.width_mm, one.nested.height_mm),
         used_length_mm=one.nested.used_length_mm,
@@ -234,9 +271,11 @@ def _sheet_record(one: StockedSheet) -> SheetRecord:
                 x_mm=placed.x_mm,
                 y_mm=placed.y_mm,
                 rotation_deg=placed.rotation_deg,
+                mirrored=placed.mirrored,
             )
             for placed in one.nested.placements
         ),
+        stock=stock.name if isinstance(stock, Stock) else "",
         material=one.sheet.material.name,
         thickness_mm=one.sheet.thickness_mm,
     )

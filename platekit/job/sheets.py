@@ -16,7 +16,7 @@ def job_sheet(drawn_for: Sheet | None, *, options: Options) -> Sheet:
 
     Args:
         drawn_for: The default of the recipe's sheet parameter; 6 mm birch plywood if it has none.
-        options: Measured thickness, material, stock sizes.
+        options: Measured thickness, material.
 
     Raises:
         UnknownNameError: The material is not known.
@@ -26,6 +26,4 @@ def job_sheet(drawn_for: Sheet | None, *, options: Options) -> Sheet:
     if options.material is not None:
         other = sheet(options.material, thickness_mm=made.nominal_mm)
         made = replace(other, thickness_mm=other.nominal_mm)
-    if options.thickness_mm is not None:
-        made = made.with_thickness(options.thickness_mm)
-    return made.with_stock(options.stock) if options.stock else made
+    return made if options.thickness_mm is None else made.with_thickness(options.thickness_mm)

@@ -1,17 +1,18 @@
-"""Laying the cut parts on stock: one nesting for each kind of sheet."""
+"""Laying the cut parts on stock: one nesting, in which each kind of sheet is a group of its own."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from platekit.findings import Finding, Severity
 from platekit.job.beams import CutPart
-from platekit.job.options import Spacing
+from platekit.job.options import Options
 from platekit.job.progress import Progress
+from platekit.job.shelf import Shelf, shelf_for
 from platekit.materials import Sheet
-from platekit.nesting import QUARTER_TURNS, Nest, NestedSheet, NestPart, Stock, Unplaced, nest
+from platekit.nesting import QUARTER_TURNS, NestedSheet, NestPart, Unplaced, nest
 from platekit.panel.part import Grain
 
 # Turns that lay the part's grain along the stock's x, degrees.
@@ -20,65 +21,101 @@ _TURNS = {Grain.ANY: QUARTER_TURNS, Grain.ALONG_X: (0.0, 180.0), Grain.ALONG_Y: 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockedSheet:
-    """One nested sheet and what it is cut from."""
+    """One nested sheet, what it is cut from, and the width of the cut (mm)."""
 
     sheet: Sheet
     nested: NestedSheet
+    kerf_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stocked:
-    """Every nested sheet, and a finding for each kind of part that found no room."""
+    """Every nested sheet, and what it was taken from.
+
+    Attributes:
+        sheets: The sheets.
+        findings: One for each kind of part that found no room, and for each kind of sheet that
+            no stock was given for.
+        shelf: What there was to cut from.
+        kinds: Every kind of sheet the job is cut from.
+        interrupted: Whether the search was stopped from the keyboard.
+    """
 
     sheets: tuple[StockedSheet, ...]
     findings: tuple[Finding, ...]
+    shelf: Shelf
+    kinds: tuple[Sheet, ...]
+    interrupted: bool = False
 
 
-def lay_on_stock(parts: Sequence[CutPart], *, spacing: Spacing, progress: Progress) -> Stocked:
+def lay_on_stock(parts: Sequence[CutPart], *, options: Options, progress: Progress) -> Stocked:
     """Return the parts laid on the stock of their own sheets.
 
     Raises:
-        NestingError: Even the smallest part of a sheet fits none of its stock.
+        NestingError: A stock file is at fault, or stock and parts cannot come together.
     """
-    sheets: list[StockedSheet] = []
-    findings: list[Finding] = []
-    for sheet in dict.fromkeys(one.part.sheet for one in parts):
-        group = [one for one in parts if one.part.sheet == sheet]
-        done = _nested(group, sheet=sheet, spacing=spacing, progress=progress)
-        sheets.extend(StockedSheet(sheet=sheet, nested=nested) for nested in done.sheets)
-        findings.extend(_left_over(done.unplaced, sheet=sheet))
-    return Stocked(sheets=tuple(sheets), findings=tuple(findings))
-
-
-def _nested(
-    group: Iterable[CutPart], *, sheet: Sheet, spacing: Spacing, progress: Progress
-) -> Nest:
-    return nest(
-        [
-            NestPart(
-                name=one.part.name,
-                profile=one.path,
-                quantity=one.part.quantity,
-                rotations_deg=_TURNS[one.part.grain] if sheet.grain else QUARTER_TURNS,
-            )
-            for one in group
-        ],
-        stock=[Stock(size.width_mm, size.height_mm, size.count) for size in sheet.stock],
+    of_kind = _of_kind(parts)
+    kinds = tuple(of_kind.values())
+    shelf = shelf_for(kinds, options.stock, roll_height_mm=options.roll_height_mm)
+    spacing = options.spacing
+    done = nest(
+        [_nest_part(one) for one in parts],
+        stock=shelf.stock,
         gap_mm=spacing.gap_mm,
         margin_mm=spacing.margin_mm,
-        seconds=spacing.search_seconds,
+        seconds=spacing.seconds,
         seed=spacing.seed,
-        progress=lambda share, said: progress(f"nesting on {sheet.name}: {said}", share),
+        progress=lambda share, said: progress(f"nesting: {said}", share),
+    )
+    by_name = {one.part.name: of_kind[_key(one.part.sheet)] for one in parts}
+    kerfs = {one.part.name: one.beam.kerf_mm for one in parts}
+    lying = [(nested.placements[0].part, nested) for nested in done.sheets]
+    return Stocked(
+        sheets=tuple(
+            StockedSheet(sheet=by_name[name], nested=nested, kerf_mm=kerfs[name])
+            for name, nested in lying
+        ),
+        findings=(*_left_over(done.unplaced, by_name), *shelf.findings),
+        shelf=shelf,
+        kinds=kinds,
+        interrupted=getattr(done, "interrupted", False),
     )
 
 
-def _left_over(unplaced: Iterable[Unplaced], *, sheet: Sheet) -> Iterable[Finding]:
+def _of_kind(parts: Iterable[CutPart]) -> dict[tuple[str, float], Sheet]:
+    """Return the kinds of sheet: one material measuring the same is one, whoever asked for it."""
+    found: dict[tuple[str, float], Sheet] = {}
+    for one in parts:
+        found.setdefault(_key(one.part.sheet), one.part.sheet)
+    return found
+
+
+def _key(sheet: Sheet) -> tuple[str, float]:
+    return sheet.material.name, sheet.thickness_mm
+
+
+def _nest_part(one: CutPart) -> NestPart:
+    part = one.part
+    return NestPart(
+        name=part.name,
+        profile=one.path,
+        quantity=part.quantity,
+        rotations_deg=_TURNS[part.grain] if part.sheet.grain else QUARTER_TURNS,
+        mirror=part.laying.may_flip,
+        together=part.laying.together,
+        on=part.laying.on,
+        material=part.sheet.material.name,
+        thickness_mm=part.sheet.thickness_mm,
+    )
+
+
+def _left_over(unplaced: Iterable[Unplaced], sheets: Mapping[str, Sheet]) -> Iterable[Finding]:
     counts = Counter((one.part, one.reason) for one in unplaced)
     for (part, reason), count in counts.items():
         yield Finding(
             severity=Severity.STOP,
             part=part,
-            measure=f"pieces without a place on {sheet.name}: {reason}; missing",
+            measure=f"pieces without a place on {sheets[part].name}: {reason}; missing",
             value=count,
             limit=0,
             remedy="give more or larger stock with --stock WxH[xN]",

@@ -14,7 +14,10 @@ _WRITTEN = re.compile(
     r"\s*([^x\u00d7\s]+)\s*[x\u00d7]\s*([^x\u00d7\s]+)\s*(?:[x\u00d7]\s*([^x\u00d7\s]+)\s*)?",
     re.IGNORECASE,
 )
-_HOW = "write it as WIDTHxHEIGHT or WIDTHxHEIGHTxCOUNT in mm, as in 600x400 or 600x400x3"
+_HOW = (
+    "write it as WIDTHxHEIGHT or WIDTHxHEIGHTxCOUNT in mm, as in 600x400 or 600x400x3, "
+    "or name a stock file, FILE.json"
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,8 @@ def test_a_plate_comes_out_as_the_contract_says(bench):
         "base/parts/base.svg",
         "base/pictures/parts.svg",
         "base/pictures/sheets.svg",
+        "base/pictures/sheets/1.svg",
+        "base/sheets.csv",
         "base/sheets/1.dxf",
         "base/sheets/1.svg",
     ]
@@ -105,12 +107,20 @@ def test_the_record_says_what_went_in_and_out(bench):
 
 
 def test_the_record_says_how_it_was_cut(bench):
-    """Join, flavour of the DXF and seed are recorded: they decide the bytes that are written."""
+    """Join, flavour of the DXF, names and seed are recorded: they decide the bytes written."""
     bench.make(PLATE)
-    assert bench.record()["inputs"]["cutting"] == {"join": "round", "dxf": "arcs"}
+    assert bench.record()["inputs"]["cutting"] == {
+        "join": "round",
+        "dxf": "arcs",
+        "names": "score",
+    }
     assert bench.record()["inputs"]["nesting"]["seed"] == 0
-    bench.make(PLATE, "--join", "mitre", "--dxf", "plain", "--seed", "3")
-    assert bench.record()["inputs"]["cutting"] == {"join": "mitre", "dxf": "plain"}
+    bench.make(PLATE, "--join", "mitre", "--dxf", "plain", "--seed", "3", "--names", "none")
+    assert bench.record()["inputs"]["cutting"] == {
+        "join": "mitre",
+        "dxf": "plain",
+        "names": "none",
+    }
     assert bench.record()["inputs"]["nesting"]["seed"] == 3
 
 

@@ -68,10 +68,17 @@ def test_json_is_the_contract_and_the_places_hold(bench, parts_list):
 
 
 def test_files_go_to_a_folder_named_as_the_list(bench, parts_list):
-    """One DXF and one SVG a sheet, and a record."""
+    """One DXF, one SVG and one picture a sheet, all on one picture, the table and a record."""
     status, out, _ = bench.run("nest", str(parts_list), "--roll", "100", "--out", "out")
     assert status == 0
-    assert bench.files == ["brackets/build.json", "brackets/sheets/1.dxf", "brackets/sheets/1.svg"]
+    assert bench.files == [
+        "brackets/build.json",
+        "brackets/pictures/sheets.svg",
+        "brackets/pictures/sheets/1.svg",
+        "brackets/sheets.csv",
+        "brackets/sheets/1.dxf",
+        "brackets/sheets/1.svg",
+    ]
     assert "4 pieces on 1 sheet" in out
     assert "stay with it" in out
 

@@ -24,6 +24,13 @@ def test_spacing_is_finite_and_not_negative(field, said, value):
         Spacing(**{field: value})
 
 
+def test_no_time_at_all_is_refused():
+    """A budget of zero is a slip: the search needs some time, or none is named."""
+    with pytest.raises(NestingError, match="search time is 0 s; give seconds above 0"):
+        Spacing(seconds=0.0)
+    assert Spacing(seconds=1e-9).seconds == 1e-9
+
+
 def test_a_seed_is_a_small_whole_number():
     """A negative seed is refused."""
     with pytest.raises(NestingError, match="seed is -1"):

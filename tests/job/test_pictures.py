@@ -20,7 +20,7 @@ PICTURES = ("pictures/parts.svg", "pictures/sheets.svg")
 def built(name, **options):
     """Return a run of one of the project's recipes, the first layout found."""
     recipe = load_recipe(RECIPES / f"{name}.py")
-    return make(recipe, Options(spacing=Spacing(seconds=0), **options))
+    return make(recipe, Options(spacing=Spacing(seconds=1e-9), **options))
 
 
 @pytest.mark.parametrize("name", sorted(path.stem for path in RECIPES.glob("*.py")))

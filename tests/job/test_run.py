@@ -33,7 +33,7 @@ def built(tmp_path):
     def build(text: str, **options: object) -> Build:
         path = Path(tmp_path) / "rig.py"
         path.write_text(HEAD + dedent(text), encoding="utf-8")
-        return make(load_recipe(path), Options(spacing=Spacing(seconds=0), **options))
+        return make(load_recipe(path), Options(spacing=Spacing(seconds=1e-9), **options))
 
     return build
 
@@ -149,7 +149,7 @@ def test_progress_is_told_in_order(tmp_path):
         Options(),
         progress=lambda stage, share=None: heard.append((stage, share)),
     )
-    stages = list(dict.fromkeys(stage.partition(" on ")[0] for stage, _ in heard))
+    stages = list(dict.fromkeys(stage.partition(": ")[0] for stage, _ in heard))
     assert stages == [
         "running the recipe",
         "dealing out the joints",

@@ -5,7 +5,7 @@ import pytest
 from platekit.errors import PartError, UnknownNameError
 from platekit.job.options import Options
 from platekit.job.sheets import job_sheet
-from platekit.materials import StockSize, birch_plywood, sheet
+from platekit.materials import birch_plywood, sheet
 
 
 def test_the_usual_sheet_is_six_millimetre_birch():
@@ -33,12 +33,6 @@ def test_another_material_comes_in_its_own_nearest_thickness():
     made = job_sheet(birch_plywood(6.5), options=Options(material="mdf"))
     assert made.material.name == "MDF"
     assert made.thickness_mm == made.nominal_mm == 6.0
-
-
-def test_stock_replaces_the_usual_sizes():
-    """The stock asked for is the only one."""
-    stock = (StockSize(700.0, 500.0, 2),)
-    assert job_sheet(None, options=Options(stock=stock)).stock == stock
 
 
 @pytest.mark.parametrize(
