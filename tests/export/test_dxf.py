@@ -244,6 +244,15 @@ def test_notes_of_any_signs_break_nothing(flavour, signs, tmp_path):
     assert [said for _, said, _ in read_by_gdal(text, tmp_path)] == expected
 
 
+@BOTH
+def test_notes_may_be_turned(flavour):
+    """A note read upwards has its line turned by 90 degrees about its left end; others have not."""
+    notes = (Note("level", Point(5, 6), 3), Note("up", Point(20, 10), 3, 90.0))
+    level, up = read_by_ezdxf(dxf_text(Drawing(50, 50, (), notes), flavour=flavour)).modelspace()
+    assert (level.dxf.rotation, up.dxf.rotation) == (0.0, 90.0)
+    assert tuple(up.dxf.insert)[:2] == (20, 10)
+
+
 def test_layers_carry_true_and_nearest_numbered_colours():
     """R2010 says the palette's own colour; the numbered ones differ from layer to layer."""
     own = Palette(score=Pen("MARK", "#d55e01"))  # one step from the inside cut's colour

@@ -205,3 +205,17 @@ def test_notes_are_not_mirrored(tmp_path):
     assert ink[:half_high].sum() > 1.5 * ink[half_high:].sum()
     assert abs(bottom + 1 - 300) <= 2  # it stands on its base line: 10 mm up of 40, ten dots a mm
     assert abs((bottom + 1 - top) / 10 - 20) <= 1.5  # a capital is about 20 mm high
+
+
+@needs_rsvg
+def test_a_turned_note_reads_upwards(tmp_path):
+    """The stem of an F on its back lies below, from the left end of its line towards the left."""
+    drawing = Drawing(40, 40, (), (Note("F", Point(30, 10), 20, 90.0),))
+    pixels = rendered(svg_text(drawing), tmp_path)
+    left, top, right, bottom = where_drawn(pixels, PALETTE.note.colour)
+    ink = (255 - pixels[top : bottom + 1, left : right + 1]).sum(axis=2)
+    half_wide, half_high = ink.shape[1] // 2, ink.shape[0] // 2
+    assert ink[half_high:].sum() > 1.5 * ink[:half_high].sum()  # the stem
+    assert ink[:, :half_wide].sum() > 1.5 * ink[:, half_wide:].sum()  # the bar at its top
+    assert abs(right + 1 - 300) <= 2  # it stands on its base line: 30 mm from the left
+    assert abs((right + 1 - left) / 10 - 20) <= 1.5
