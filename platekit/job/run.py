@@ -199,6 +199,7 @@ def _bill(
             material=one.sheet.material.name,
             thickness_mm=one.sheet.thickness_mm,
             size_mm=(one.nested.width_mm, one.nested.height_mm),
+            note=f"from stock: {name}" if (name := _stock_name(one)) else "",
         )
         for one in sheets
     ]
@@ -259,7 +260,6 @@ def _part_record(cut: CutPart) -> PartRecord:
 
 
 def _sheet_record(one: StockedSheet) -> SheetRecord:
-    stock = one.nested.stock
     return SheetRecord(
         size_mm=(one.nested.width_mm, one.nested.height_mm),
         used_length_mm=one.nested.used_length_mm,
@@ -275,7 +275,12 @@ def _sheet_record(one: StockedSheet) -> SheetRecord:
             )
             for placed in one.nested.placements
         ),
-        stock=stock.name if isinstance(stock, Stock) else "",
+        stock=_stock_name(one),
         material=one.sheet.material.name,
         thickness_mm=one.sheet.thickness_mm,
     )
+
+
+def _stock_name(one: StockedSheet) -> str:
+    stock = one.nested.stock
+    return stock.name if isinstance(stock, Stock) else ""
