@@ -118,7 +118,7 @@ def cost(task: Task, sheet: SheetLaying) -> float:
     stock = task.stocks[sheet.stock]
     if isinstance(stock, Roll):
         return used_length_mm(task, sheet) * stock.height_mm
-    return stock.width_mm * stock.height_mm
+    return stock.area_mm2
 
 
 def used_length_mm(task: Task, sheet: SheetLaying) -> float:

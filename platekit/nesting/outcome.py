@@ -42,6 +42,7 @@ def as_nest(task: Task, laying: Laying, *, gap_mm: float, margin_mm: float) -> N
             )
         length = used_length_mm(task, sheet)
         width = length if isinstance(stock, Roll) else stock.width_mm
+        area = length * stock.height_mm if isinstance(stock, Roll) else stock.area_mm2
         sheets.append(
             NestedSheet(
                 stock=stock,
@@ -49,7 +50,7 @@ def as_nest(task: Task, laying: Laying, *, gap_mm: float, margin_mm: float) -> N
                 height_mm=stock.height_mm,
                 placements=tuple(placements),
                 used_length_mm=min(length, width),
-                utilisation=parts_on_mm2(task, sheet) / (width * stock.height_mm),
+                utilisation=parts_on_mm2(task, sheet) / area,
             )
         )
     stock_rooms = tuple(zip(task.stocks, task.rooms, strict=True))

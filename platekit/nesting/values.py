@@ -12,6 +12,9 @@ from platekit.geometry.profile import Profile
 
 QUARTER_TURNS = (0.0, 90.0, 180.0, 270.0)
 
+# So far may an offcut's bounds be off the extents it is said to have.
+EXTENTS_MM = 1e-6
+
 # Called with the share done, 0 to 1, and a line on the best so far.
 Progress = Callable[[float, str], None]
 
@@ -101,6 +104,58 @@ class Stock:
             _require_size(side, size, of=f"stock {self}")
         if self.count is not None and self.count < 0:
             raise NestingError(f"stock {self}: count is {self.count}", remedy="give 0 or more")
+        if self.shape is not None:
+            self._require_extents(self.shape)
+
+    def _require_extents(self, shape: Profile) -> None:
+        box = shape.bounds
+        off = (box.left, box.bottom, box.right - self.width_mm, box.top - self.height_mm)
+        if not max(map(abs, off)) <= EXTENTS_MM:
+            raise NestingError(
+                f"stock {self}: its shape reaches from ({box.left:g}, {box.bottom:g}) to "
+                f"({box.right:g}, {box.top:g}), not from (0, 0) to "
+                f"({self.width_mm:g}, {self.height_mm:g})",
+                remedy="use Stock.of_shape, which moves the shape there",
+            )
+
+    @classmethod
+    def of_shape(
+        cls,
+        shape: Profile,
+        *,
+        count: int | None = 1,
+        name: str = "",
+        price: float | None = None,
+        material: str = "",
+        thickness_mm: float | None = None,
+    ) -> Stock:
+        """Return an offcut of a shape, wherever that lies; it is moved to the origin, not turned.
+
+        Args:
+            shape: The offcut, holes included.
+            count: How many there are; None for as many as needed.
+            name: What the rack calls it.
+            price: What one costs.
+            material: What it is.
+            thickness_mm: How thick it is.
+        """
+        corner = shape.bounds
+        moved = shape.moved(Motion(dx_mm=-corner.left, dy_mm=-corner.bottom))
+        return cls(
+            moved.bounds.right,
+            moved.bounds.top,
+            count,
+            name,
+            price=price,
+            material=material,
+            thickness_mm=thickness_mm,
+            shape=moved,
+        )
+
+    @property
+    def area_mm2(self) -> float:
+        """Area of one, mm2: of an offcut, its shape's."""
+        return self.width_mm * self.height_mm if self.shape is None else self.shape.area_mm2
 
     def __str__(self) -> str:
         """Return the name, or else ``600 x 400 mm``."""

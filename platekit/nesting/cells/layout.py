@@ -155,7 +155,7 @@ def sheet_area_mm2(stock: Stock | Roll, filled: Filled, *, margin_mm: float) -> 
     """Return the area a sheet costs, mm2: of a roll, what is cut off."""
     if isinstance(stock, Roll):
         return used_length_mm(filled, margin_mm=margin_mm) * stock.height_mm
-    return stock.width_mm * stock.height_mm
+    return stock.area_mm2
 
 
 def used_length_mm(filled: Filled, *, margin_mm: float) -> float:

@@ -85,4 +85,4 @@ def _changed(rack: Rack, mix: Sequence[int]) -> Iterator[tuple[int, ...]]:
 
 def _area_mm2(rack: Rack, index: int) -> float:
     stock = rack.stocks[index]
-    return math.inf if isinstance(stock, Roll) else stock.width_mm * stock.height_mm
+    return math.inf if isinstance(stock, Roll) else stock.area_mm2
