@@ -6,6 +6,7 @@ import numpy as np
 import shapely
 
 from platekit.geometry.packing_covers import Cover
+from platekit.geometry.packing_ground import Ground
 from platekit.geometry.tables import Floats
 
 # A place is good when it keeps the gap to this much less (half the gap, when that is smaller
@@ -16,17 +17,22 @@ GAP_SLACK_MM = 5e-7
 class Vicinity:
     """The few covers near a place: all that a short move of one part can meet."""
 
-    __slots__ = ("_near", "_too_close_mm")
+    __slots__ = ("_ground", "_near", "_too_close_mm")
 
-    def __init__(self, near: list[shapely.Polygon], gap_mm: float) -> None:
+    def __init__(
+        self, near: list[shapely.Polygon], too_close_mm: float, ground: Ground | None
+    ) -> None:
         self._near = np.array(near, dtype=object)
-        self._too_close_mm = gap_mm - min(GAP_SLACK_MM, gap_mm / 2)
+        self._too_close_mm = too_close_mm
+        self._ground = ground
 
     def is_clear(self, covered: Cover, dx_mm: float, dy_mm: float) -> bool:
         """Return whether `covered`, moved by (dx, dy), keeps the gap to everything near."""
-        if len(self._near) == 0:
+        if len(self._near) == 0 and self._ground is None:
             return True
         moved = covered.moved(dx_mm, dy_mm)
+        if self._ground is not None and not self._ground.is_clear(moved):
+            return False
         too_close = shapely.dwithin(self._near, moved, self._too_close_mm)
         return not bool(np.any(too_close))
 
@@ -36,12 +42,15 @@ class Bed:
 
     Args:
         gap_mm: Least distance between any two parts, above 0.
+        ground: What an offcut's shape forbids; None for a whole sheet.
     """
 
-    __slots__ = ("_boxes", "_gap_mm", "_laid")
+    __slots__ = ("_boxes", "_gap_mm", "_ground", "_laid", "_too_close_mm")
 
-    def __init__(self, *, gap_mm: float) -> None:
+    def __init__(self, *, gap_mm: float, ground: Ground | None = None) -> None:
         self._gap_mm = gap_mm
+        self._too_close_mm = gap_mm - min(GAP_SLACK_MM, gap_mm / 2)
+        self._ground = ground
         self._laid: list[shapely.Polygon] = []
         self._boxes: Floats = np.empty((0, 4))
 
@@ -62,4 +71,5 @@ class Bed:
             & (self._boxes[:, 1] <= top + dy_mm + far)
             & (self._boxes[:, 3] >= bottom + dy_mm - far)
         )
-        return Vicinity([self._laid[k] for k in np.flatnonzero(near)], self._gap_mm)
+        laid = [self._laid[k] for k in np.flatnonzero(near)]
+        return Vicinity(laid, self._too_close_mm, self._ground)

@@ -11,6 +11,7 @@ from itertools import chain, islice
 from platekit.geometry.packing_bed import Bed, Vicinity
 from platekit.nesting.cells.occupancy import Occupancy, lowest
 from platekit.nesting.cells.poses import Pose, whole_cells
+from platekit.nesting.cells.raster import Mask
 from platekit.nesting.cells.rooms import FIT_MM, Room
 
 # Free cells a flush fit may still refuse (corners grown by chords): look at a few more places
@@ -52,11 +53,13 @@ class Area:
         room: What of the sheet may be filled.
         cell_mm: Size of a cell.
         poses: The poses of each kind; empty for a kind that does not fit.
+        outside: The cells that an offcut's shape forbids; None for a whole sheet or a roll.
     """
 
     room: Room
     cell_mm: float
     poses: tuple[tuple[Pose, ...], ...]
+    outside: Mask | None = None
 
     @property
     def rows(self) -> int:
@@ -151,8 +154,11 @@ class _Sheet:
     def __init__(self, area: Area) -> None:
         self.area = area
         self.cells = Occupancy(rows=area.rows)
-        self._bed = Bed(gap_mm=area.room.gap_mm)
+        self._bed = Bed(gap_mm=area.room.gap_mm, ground=area.room.ground)
         self._used_columns = 0
+        if area.outside is not None:
+            self.cells.take(area.outside, column=0, row=0)
+            self._used_columns = len(area.outside)
 
     def place(self, ask: Ask) -> Laid | None:
         """Lay one copy in its best place, or return None when there is none."""
@@ -171,6 +177,19 @@ class _Sheet:
                     return self._lay(
                         ask.kind, pose, *self._settle(pose, dx + shove, dy + shove, near)
                     )
+        return self._place_flush(ask)
+
+    def _place_flush(self, ask: Ask) -> Laid | None:
+        """Lay one copy flush with an edge of an offcut, where the cells are too coarse to see."""
+        ground = self.area.room.ground
+        if ground is None:
+            return None
+        reach = REACH_CELLS * self.area.cell_mm
+        for pose in self.area.poses[ask.kind]:
+            for dx, dy in ground.places(pose.covered):
+                near = self._bed.vicinity(pose.covered, dx, dy, reach_mm=reach)
+                if near.is_clear(pose.covered, dx, dy):
+                    return self._lay(ask.kind, pose, *self._settle(pose, dx, dy, near))
         return None
 
     def _strips(self, pose: Pose) -> Iterator[tuple[int, int]]:

@@ -53,8 +53,7 @@ def cheaper_mixes(rack: Rack, mix: Sequence[int], least_mm2: float) -> tuple[Mix
 
 def room_mm2(rack: Rack, index: int) -> float:
     """Return the room of a sheet, mm2: half a gap may hang over the margin all round."""
-    room = rack.areas[index].room
-    return (room.inner_width_mm + room.gap_mm) * (room.inner_height_mm + room.gap_mm)
+    return rack.areas[index].room.area_mm2
 
 
 def needed_mm2(kind: Kind, *, gap_mm: float) -> float:

@@ -51,9 +51,16 @@ class Turn:
         """The part's extent along y."""
         return self.profile.bounds.height_mm
 
+    @cached_property
+    def covered(self) -> Cover:
+        """The part's cover, all its holes included."""
+        return cover(self.profile)
+
     def fits(self, room: Room) -> bool:
         """Return whether the part, so turned, fits the empty room."""
-        return room.admits(width_mm=self.width_mm, height_mm=self.height_mm)
+        if not room.admits(width_mm=self.width_mm, height_mm=self.height_mm):
+            return False
+        return room.ground is None or bool(room.ground.places(self.covered))
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from platekit.geometry.packing_ground import Ground
+
 # A part may be larger than its room by this rounding.
 FIT_MM = 1e-7
 
@@ -44,12 +46,14 @@ class Room:
         height_mm: Extent along y.
         margin_mm: Kept free along every edge.
         gap_mm: Kept free between parts, above 0.
+        ground: What an offcut's shape forbids; None for a whole sheet or a roll.
     """
 
     width_mm: float | None
     height_mm: float
     margin_mm: float
     gap_mm: float
+    ground: Ground | None = None
 
     @property
     def inner_width_mm(self) -> float:
@@ -60,6 +64,13 @@ class Room:
     def inner_height_mm(self) -> float:
         """Extent along y inside the margin."""
         return self.height_mm - 2 * self.margin_mm
+
+    @property
+    def area_mm2(self) -> float:
+        """Area that may be filled, mm2: half a gap may hang over the margin all round."""
+        if self.ground is not None:
+            return self.ground.room_mm2(gap_mm=self.gap_mm)
+        return (self.inner_width_mm + self.gap_mm) * (self.inner_height_mm + self.gap_mm)
 
     def admits(self, *, width_mm: float, height_mm: float) -> bool:
         """Return whether a part of this size fits the empty room."""

@@ -1,0 +1,153 @@
+"""The ground: where on an offcut of any shape parts may lie, and where they cannot.
+
+Between an offcut and its bounding box there are bays, and there are its holes: both are kept off
+as parts are, but at the margin. The box itself needs no telling: parts keep to it by their bounds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+import shapely
+
+from platekit.geometry.chords import Side, to_polygon
+from platekit.geometry.packing_covers import (
+    CORNER_CHORDS,
+    COVER_TOLERANCE_MM,
+    LEAST_GROWTH_MM,
+    Cover,
+)
+from platekit.geometry.profile import Profile
+from platekit.geometry.tables import Floats
+
+# A place is good when it keeps the margin to this much less: rounding must not turn a flush fit
+# away, and a check to 1e-6 mm must still pass.
+MARGIN_SLACK_MM = 5e-7
+
+# Places tried along either side of the box besides those flush with something; corners beyond
+# the most, as wide curves have, are no help to flush fits.
+EVEN_PLACES = 24
+MOST_FLUSH = 64
+
+
+class Ground:
+    """What of an offcut's bounding box cannot be used.
+
+    Args:
+        shape: The offcut, its bounds beginning at the origin.
+        margin_mm: Least distance from a part to its edges, holes included.
+
+    """
+
+    __slots__ = ("_bays", "_box", "_edges", "_known", "_margin_mm", "_too_close_mm")
+
+    def __init__(self, shape: Profile, *, margin_mm: float) -> None:
+        inside = to_polygon(shape, tolerance_mm=COVER_TOLERANCE_MM, side=Side.INSIDE)
+        box = shape.bounds
+        self._box = shapely.box(box.left, box.bottom, box.right, box.top)
+        self._margin_mm = margin_mm
+        self._bays = _polygons(shapely.difference(self._box, inside))
+        if margin_mm > 2 * MARGIN_SLACK_MM:
+            edges, self._too_close_mm = self._bays, margin_mm - MARGIN_SLACK_MM
+        else:  # parts may touch: the slack is taken off the polygons, there being no margin
+            shrunk = (
+                shapely.buffer(bay, -MARGIN_SLACK_MM, join_style="mitre") for bay in self._bays
+            )
+            edges = tuple(piece for one in shrunk for piece in _polygons(one))
+            self._too_close_mm = 0.0
+        self._edges = np.array(edges, dtype=object)
+        shapely.prepare(self._edges)
+        self._known: dict[Cover, tuple[tuple[float, float], ...]] = {}
+
+    @property
+    def is_lost(self) -> bool:
+        """Whether the margin leaves nothing at all."""
+        return self.room_mm2(gap_mm=0.0) <= 0.0
+
+    def room_mm2(self, *, gap_mm: float) -> float:
+        """Return the room there is, mm2: half a gap may hang over the margin all round."""
+        room = shapely.buffer(self._box, gap_mm / 2 - self._margin_mm, join_style="mitre")
+        taken = shapely.union_all(list(self._grown(self._margin_mm - gap_mm / 2)))
+        return float(shapely.area(shapely.difference(room, taken)))
+
+    def rings(self, *, growth_mm: float) -> tuple[Floats, ...]:
+        """Return the rings of the bays, grown by so much (or shrunk), each closed, shape (n, 2).
+
+        Even-odd counting over all rings tells inside from outside.
+        """
+        whole = shapely.union_all(list(self._grown(growth_mm)))
+        boundary = shapely.get_parts(shapely.boundary(whole))
+        return tuple(np.asarray(shapely.get_coordinates(ring)) for ring in boundary)
+
+    def is_clear(self, polygon: shapely.Polygon) -> bool:
+        """Return whether a polygon keeps the margin to every bay and hole."""
+        return not bool(np.any(shapely.dwithin(self._edges, polygon, self._too_close_mm)))
+
+    def places(self, covered: Cover) -> tuple[tuple[float, float], ...]:
+        """Return moves that bring a part to clear places, leftmost first; none when there are none.
+
+        Those are tried that bring a side of it flush with a corner of a bay or with the box, and
+        some in between.
+        """
+        if covered not in self._known:
+            self._known[covered] = self._found(covered)
+        return self._known[covered]
+
+    def _grown(self, growth_mm: float) -> Iterable[shapely.Geometry]:
+        if abs(growth_mm) <= LEAST_GROWTH_MM:
+            return self._bays
+        return (shapely.buffer(bay, growth_mm, quad_segs=CORNER_CHORDS) for bay in self._bays)
+
+    def _found(self, covered: Cover) -> tuple[tuple[float, float], ...]:
+        bounds, margin = covered.bounds, self._margin_mm
+        left, bottom, right, top = shapely.bounds(self._box).tolist()
+        corners = shapely.get_coordinates(list(self._bays))
+        along = _flush(
+            corners[:, 0],
+            room=(left + margin, right - margin),
+            part=(bounds.left, bounds.right),
+            margin_mm=margin,
+        )
+        up = _flush(
+            corners[:, 1],
+            room=(bottom + margin, top - margin),
+            part=(bounds.bottom, bounds.top),
+            margin_mm=margin,
+        )
+        found: list[tuple[float, float]] = []
+        for dx in along.tolist():
+            moved = np.array([covered.moved(dx, dy) for dy in up.tolist()], dtype=object)
+            near = shapely.dwithin(self._edges[:, None], moved[None, :], self._too_close_mm)
+            found.extend((dx, dy) for dy in up[~near.any(axis=0)].tolist())
+        return tuple(found)
+
+
+def _flush(
+    corners: Floats, *, room: tuple[float, float], part: tuple[float, float], margin_mm: float
+) -> Floats:
+    """Return moves along one axis that keep to the box, flush with corners or evenly spaced."""
+    least = room[0] - part[0]
+    most = max(room[1] - part[1], least)
+    said = np.unique(np.round(corners, 6))
+    if len(said) > MOST_FLUSH:
+        said = said[np.linspace(0, len(said) - 1, MOST_FLUSH).astype(np.intp)]
+    moves = np.concatenate(
+        [
+            said + margin_mm - part[0],
+            said - margin_mm - part[1],
+            np.linspace(least, most, EVEN_PLACES),
+        ]
+    )
+    return np.unique(moves[(moves >= least) & (moves <= most)])
+
+
+def _polygons(shape: shapely.Geometry) -> tuple[shapely.Polygon, ...]:
+    """Return the polygons of a shape that are wider than rounding."""
+    pieces = shapely.get_parts(shape)
+    return tuple(
+        piece
+        for piece in pieces
+        if isinstance(piece, shapely.Polygon)
+        and not shapely.is_empty(shapely.buffer(piece, -MARGIN_SLACK_MM / 2))
+    )
