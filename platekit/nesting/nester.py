@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
-from platekit.nesting.cells.poses import kinds_of
+from platekit.errors import NestingError
+from platekit.geometry.packing_ground import Ground
+from platekit.nesting.cells.poses import Kind, kinds_of
 from platekit.nesting.cells.rooms import Room
 from platekit.nesting.cells.search import Search
-from platekit.nesting.laying import Task
-from platekit.nesting.outcome import as_nest, fits_any, too_small
+from platekit.nesting.groups import Group, groups_of, still_there
+from platekit.nesting.laying import Laying, Task
+from platekit.nesting.outcome import StockRooms, as_nest, fits_any, no_stock_of, too_small
 from platekit.nesting.requests import (
     checked_parts,
     checked_stock,
     require_numbers,
     require_room,
 )
+from platekit.nesting.sharing import shares
 from platekit.nesting.values import Nest, NestPart, Progress, Roll, Stock
 from platekit.nesting.verify import verify
 
@@ -62,18 +68,135 @@ def nest(
     require_numbers(gap_mm=gap_mm, margin_mm=margin_mm, seconds=seconds)
     require_room(stocks, margin_mm)
     rooms = [_room(one, gap_mm=max(gap_mm, LEAST_GAP_MM), margin_mm=margin_mm) for one in stocks]
-    kinds = kinds_of(wanted)
-    task = Task(kinds, stocks, tuple(rooms))
-    fitting = [k for k, kind in enumerate(kinds) if fits_any(kind, rooms)]
-    if not fitting:
-        raise too_small(kinds, tuple(zip(stocks, rooms, strict=True)))
-    search = Search(task, fitting, seconds=seconds, seed=seed, progress=progress)
-    search.run()
-    done = as_nest(task, search.laying, gap_mm=gap_mm, margin_mm=margin_mm)
-    faults = verify(done, wanted)
+    groups = groups_of(wanted)
+    _require_fit(groups, stocks, rooms)
+    used: Counter[int] = Counter()
+    done: list[Nest] = []
+    for share in shares(groups, seconds=seconds, progress=progress):
+        group = share.group
+        task, numbers = _task(group, stocks, rooms, used)
+        laying, interrupted = _laid(
+            task,
+            [k for k, kind in enumerate(task.kinds) if fits_any(kind, task.rooms)],
+            seconds=share.seconds,
+            seed=seed,
+            progress=share.progress,
+            first_only=any(one.interrupted for one in done),
+        )
+        found = as_nest(
+            task,
+            laying,
+            gap_mm=gap_mm,
+            margin_mm=margin_mm,
+            given=_may_use(group, stocks, rooms),
+            of=str(group),
+        )
+        taken = [numbers[sheet.stock] for sheet in laying]
+        used.update(taken)
+        done.append(_of_group(found, group, [stocks[k] for k in taken], interrupted=interrupted))
+    nesting = _together(done)
+    faults = verify(nesting, wanted)
     if faults:  # our mistake, never the maker's: better no layout than a wrong one
         raise AssertionError("; ".join(map(str, faults)))
-    return done
+    return nesting
+
+
+def _laid(
+    task: Task,
+    fitting: Sequence[int],
+    *,
+    seconds: float | None,
+    seed: int,
+    progress: Progress | None,
+    first_only: bool,
+) -> tuple[Laying, bool]:
+    """Return the best laying of one group that the search finds, and whether it was interrupted.
+
+    Args:
+        task: What is to be laid on what.
+        fitting: Numbers of the kinds that fit some stock; without any the laying is empty.
+        seconds: Stop after so long; None lets the search end by itself.
+        seed: Start of chance.
+        progress: Called with the share done and a line on the best so far.
+        first_only: Whether the first laying will do.
+    """
+    if not fitting:
+        return (), False
+    search = Search(task, fitting, seconds=seconds, seed=seed, progress=progress)
+    if first_only:
+        return search.laying, False
+    try:
+        search.run()
+    except KeyboardInterrupt:  # there is a layout: whoever will not wait may have it
+        return search.laying, True
+    return search.laying, False
+
+
+def _require_fit(
+    groups: Sequence[Group], stocks: Sequence[Stock | Roll], rooms: Sequence[Room]
+) -> None:
+    """Check that something fits somewhere.
+
+    Raises:
+        NestingError: Nothing does.
+    """
+    useless: list[tuple[Kind, StockRooms]] = []
+    for group in groups:
+        there = _may_use(group, stocks, rooms)
+        for kind in kinds_of(group.parts):
+            if fits_any(kind, (room for _, room in there)):
+                return
+            useless.append((kind, there))
+    given = [entry for entry in useless if entry[1]]
+    if given:
+        smallest, there = min(given, key=lambda entry: entry[0].hull_mm2)
+        raise too_small((smallest,), there)
+    raise NestingError(no_stock_of(str(groups[0])), remedy="give stock of the parts' own material")
+
+
+def _may_use(group: Group, stocks: Sequence[Stock | Roll], rooms: Sequence[Room]) -> StockRooms:
+    return tuple(pair for pair in zip(stocks, rooms, strict=True) if group.may_use(pair[0]))
+
+
+def _task(
+    group: Group, stocks: Sequence[Stock | Roll], rooms: Sequence[Room], used: Counter[int]
+) -> tuple[Task, list[int]]:
+    """Return what is to be done for a group, and the numbers of its stock among all stock."""
+    there = [
+        (number, one)
+        for number, one in enumerate(still_there(stocks, used))
+        if one is not None and group.may_use(one)
+    ]
+    task = Task(
+        kinds_of(group.parts),
+        tuple(one for _, one in there),
+        tuple(rooms[number] for number, _ in there),
+    )
+    return task, [number for number, _ in there]
+
+
+def _of_group(
+    nest: Nest, group: Group, taken: Sequence[Stock | Roll], *, interrupted: bool
+) -> Nest:
+    """Return the nesting of a group with what its sheets were taken from, and of what they are."""
+    return replace(
+        nest,
+        sheets=tuple(
+            replace(sheet, stock=stock, material=group.material, thickness_mm=group.thickness_mm)
+            for sheet, stock in zip(nest.sheets, taken, strict=True)
+        ),
+        interrupted=interrupted,
+    )
+
+
+def _together(nests: Sequence[Nest]) -> Nest:
+    """Return several nestings as one."""
+    return replace(
+        nests[0],
+        sheets=tuple(sheet for nest in nests for sheet in nest.sheets),
+        unplaced=tuple(entry for nest in nests for entry in nest.unplaced),
+        interrupted=any(nest.interrupted for nest in nests),
+    )
 
 
 def _room(stock: Stock | Roll, *, gap_mm: float, margin_mm: float) -> Room:
@@ -82,4 +205,11 @@ def _room(stock: Stock | Roll, *, gap_mm: float, margin_mm: float) -> Room:
         height_mm=stock.height_mm,
         margin_mm=margin_mm,
         gap_mm=gap_mm,
+        ground=_ground(stock, margin_mm),
     )
+
+
+def _ground(stock: Stock | Roll, margin_mm: float) -> Ground | None:
+    if isinstance(stock, Roll) or stock.shape is None:
+        return None
+    return Ground(stock.shape, margin_mm=margin_mm)

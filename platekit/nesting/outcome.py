@@ -14,7 +14,15 @@ from platekit.nesting.values import Nest, NestedSheet, Placement, Roll, Stock, U
 StockRooms = Sequence[tuple[Stock | Roll, Room]]
 
 
-def as_nest(task: Task, laying: Laying, *, gap_mm: float, margin_mm: float) -> Nest:
+def as_nest(
+    task: Task,
+    laying: Laying,
+    *,
+    gap_mm: float,
+    margin_mm: float,
+    given: StockRooms,
+    of: str,
+) -> Nest:
     """Return `laying` as what the caller hears.
 
     Args:
@@ -22,6 +30,8 @@ def as_nest(task: Task, laying: Laying, *, gap_mm: float, margin_mm: float) -> N
         laying: Where everything lies.
         gap_mm: The gap asked for.
         margin_mm: The margin asked for.
+        given: All stock that the parts may use, also what of it others have used up.
+        of: What the parts are cut from, in words.
     """
     copies: Counter[int] = Counter()
     sheets = []
@@ -53,9 +63,8 @@ def as_nest(task: Task, laying: Laying, *, gap_mm: float, margin_mm: float) -> N
                 utilisation=parts_on_mm2(task, sheet) / area,
             )
         )
-    stock_rooms = tuple(zip(task.stocks, task.rooms, strict=True))
     unplaced = [
-        Unplaced(part=kind.part.name, copy=copy, reason=_reason(kind, stock_rooms))
+        Unplaced(part=kind.part.name, copy=copy, reason=_reason(kind, given, of))
         for k, kind in enumerate(task.kinds)
         for copy in range(copies[k] + 1, kind.part.quantity + 1)
     ]
@@ -73,12 +82,19 @@ def too_small(kinds: Sequence[Kind], stock_rooms: StockRooms) -> NestingError:
     )
 
 
+def no_stock_of(material: str) -> str:
+    """Return in words that there is no stock of a material."""
+    return f"no stock of {material} is given"
+
+
 def fits_any(kind: Kind, rooms: Iterable[Room]) -> bool:
     """Return whether a kind fits any of the empty rooms."""
     return any(turn.fits(room) for room in rooms for turn in kind.turns)
 
 
-def _reason(kind: Kind, stock_rooms: StockRooms) -> str:
+def _reason(kind: Kind, stock_rooms: StockRooms, of: str) -> str:
+    if not stock_rooms:
+        return no_stock_of(of)
     if fits_any(kind, (room for _, room in stock_rooms)):
         return "no sheet is left that has room for it"
     return f"at {_measured(kind)} it fits no sheet: {_rooms(stock_rooms)}"

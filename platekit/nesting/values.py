@@ -259,12 +259,14 @@ class Nest:
         unplaced: Every copy that lies on none of them.
         gap_mm: The gap it was made and verified with.
         margin_mm: The margin it was made and verified with.
+        interrupted: Whether the search was stopped from the keyboard, at its best so far.
     """
 
     sheets: tuple[NestedSheet, ...]
     unplaced: tuple[Unplaced, ...]
     gap_mm: float
     margin_mm: float
+    interrupted: bool = False
 
 
 def _require_size(side: str, size: float, *, of: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import shapely
@@ -10,7 +11,7 @@ from shapely import affinity
 
 from platekit.geometry.chains import circle, closed_polyline
 from platekit.geometry.profile import Profile
-from platekit.nesting import Nest, NestPart
+from platekit.nesting import Nest, NestedSheet, NestPart, Placement, Stock
 
 # An inscribed polygon of 1024 sides to a disc of 40 mm misses the true edge by 2e-4 mm.
 DISC_ERROR_MM = 2e-4
@@ -77,6 +78,7 @@ def faults(nest: Nest, wanted: list[tuple[NestPart, Shape]], *, gap_mm, margin_m
         for place in sheet.placements:
             seen[place.part, place.copy] += 1
             part, shape = shapes[place.part]
+            found.extend(_unlike(place, part, sheet))
             if part.rotations_deg is not None and place.rotation_deg not in part.rotations_deg:
                 found.append(f"{place}: turn not allowed")
             turned = affinity.rotate(shape.polygon, place.rotation_deg, origin=(0, 0))
@@ -95,3 +97,26 @@ def faults(nest: Nest, wanted: list[tuple[NestPart, Shape]], *, gap_mm, margin_m
     if set(seen) != expected or any(count != 1 for count in seen.values()):
         found.append(f"copies do not add up: {seen} for {sorted(expected)}")
     return found
+
+
+def _unlike(place: Placement, part: NestPart, sheet: NestedSheet) -> Iterator[str]:
+    """Yield what of the part's material is not the sheet's, and of the sheet's not its stock's."""
+    stock = sheet.stock
+    if _said(part.material) != _said(sheet.material):
+        yield f"{place}: of {part.material} on a sheet of {sheet.material}"
+    if not _near(part.thickness_mm, sheet.thickness_mm):
+        yield f"{place}: {part.thickness_mm} thick on {sheet.thickness_mm}"
+    if not isinstance(stock, Stock):
+        return
+    if stock.material and _said(stock.material) != _said(part.material):
+        yield f"{place}: of {part.material} from stock of {stock.material}"
+    if stock.thickness_mm is not None and not _near(stock.thickness_mm, part.thickness_mm):
+        yield f"{place}: {part.thickness_mm} thick from stock {stock.thickness_mm} thick"
+
+
+def _near(one: float | None, other: float | None) -> bool:
+    return one is other if one is None or other is None else abs(one - other) < 1e-5
+
+
+def _said(material: str) -> str:
+    return material.replace(" ", "").lower()
