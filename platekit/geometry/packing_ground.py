@@ -6,7 +6,8 @@ as parts are, but at the margin. The box itself needs no telling: parts keep to 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import islice
 
 import numpy as np
 import shapely
@@ -25,10 +26,13 @@ from platekit.geometry.tables import Floats
 # away, and a check to 1e-6 mm must still pass.
 MARGIN_SLACK_MM = 5e-7
 
-# Places tried along either side of the box besides those flush with something; corners beyond
-# the most, as wide curves have, are no help to flush fits.
-EVEN_PLACES = 24
-MOST_FLUSH = 64
+# Moves tried along either side of the box besides those flush with corners: only its two ends
+# at first. Corners beyond the most, as wide curves have, are no help to flush fits.
+ENDS = 2
+EVEN_PLACES = 32
+MOST_FLUSH = 32
+
+MOST_PLACES = 32  # remembered of one part
 
 
 class Ground:
@@ -60,11 +64,6 @@ class Ground:
         shapely.prepare(self._edges)
         self._known: dict[Cover, tuple[tuple[float, float], ...]] = {}
 
-    @property
-    def is_lost(self) -> bool:
-        """Whether the margin leaves nothing at all."""
-        return self.room_mm2(gap_mm=0.0) <= 0.0
-
     def room_mm2(self, *, gap_mm: float) -> float:
         """Return the room there is, mm2: half a gap may hang over the margin all round."""
         room = shapely.buffer(self._box, gap_mm / 2 - self._margin_mm, join_style="mitre")
@@ -84,14 +83,24 @@ class Ground:
         """Return whether a polygon keeps the margin to every bay and hole."""
         return not bool(np.any(shapely.dwithin(self._edges, polygon, self._too_close_mm)))
 
+    def admits(self, covered: Cover) -> bool:
+        """Return whether a clear place is found for a part."""
+        return bool(self.places(covered))
+
     def places(self, covered: Cover) -> tuple[tuple[float, float], ...]:
         """Return moves that bring a part to clear places, leftmost first; none when there are none.
 
-        Those are tried that bring a side of it flush with a corner of a bay or with the box, and
-        some in between.
+        They bring two sides of it flush with corners of bays or with the box. Only where there is
+        no such place others are tried too, until one is found.
         """
         if covered not in self._known:
-            self._known[covered] = self._found(covered)
+            flush = list(self._clear(covered, ENDS))
+            if not flush:
+                flush = list(islice(self._clear(covered, EVEN_PLACES), 1))
+            if len(flush) > MOST_PLACES:
+                chosen = np.linspace(0, len(flush) - 1, MOST_PLACES).astype(np.intp)
+                flush = [flush[k] for k in chosen.tolist()]
+            self._known[covered] = tuple(flush)
         return self._known[covered]
 
     def _grown(self, growth_mm: float) -> Iterable[shapely.Geometry]:
@@ -99,32 +108,45 @@ class Ground:
             return self._bays
         return (shapely.buffer(bay, growth_mm, quad_segs=CORNER_CHORDS) for bay in self._bays)
 
-    def _found(self, covered: Cover) -> tuple[tuple[float, float], ...]:
+    def _clear(self, covered: Cover, even_places: int) -> Iterator[tuple[float, float]]:
+        """Yield clear places, leftmost first, those flush with something among them."""
         bounds, margin = covered.bounds, self._margin_mm
         left, bottom, right, top = shapely.bounds(self._box).tolist()
         corners = shapely.get_coordinates(list(self._bays))
-        along = _flush(
+        along = _moves(
             corners[:, 0],
             room=(left + margin, right - margin),
             part=(bounds.left, bounds.right),
             margin_mm=margin,
+            even_places=even_places,
         )
-        up = _flush(
+        up = _moves(
             corners[:, 1],
             room=(bottom + margin, top - margin),
             part=(bounds.bottom, bounds.top),
             margin_mm=margin,
+            even_places=even_places,
         )
-        found: list[tuple[float, float]] = []
         for dx in along.tolist():
             moved = np.array([covered.moved(dx, dy) for dy in up.tolist()], dtype=object)
             near = shapely.dwithin(self._edges[:, None], moved[None, :], self._too_close_mm)
-            found.extend((dx, dy) for dy in up[~near.any(axis=0)].tolist())
-        return tuple(found)
+            for dy in up[~near.any(axis=0)].tolist():
+                yield dx, dy
 
 
-def _flush(
-    corners: Floats, *, room: tuple[float, float], part: tuple[float, float], margin_mm: float
+def is_lost(shape: Profile, margin_mm: float) -> bool:
+    """Return whether a margin all round leaves nothing of a shape."""
+    inside = to_polygon(shape, tolerance_mm=COVER_TOLERANCE_MM, side=Side.INSIDE)
+    return bool(shapely.is_empty(shapely.buffer(inside, -margin_mm)))
+
+
+def _moves(
+    corners: Floats,
+    *,
+    room: tuple[float, float],
+    part: tuple[float, float],
+    margin_mm: float,
+    even_places: int,
 ) -> Floats:
     """Return moves along one axis that keep to the box, flush with corners or evenly spaced."""
     least = room[0] - part[0]
@@ -136,7 +158,7 @@ def _flush(
         [
             said + margin_mm - part[0],
             said - margin_mm - part[1],
-            np.linspace(least, most, EVEN_PLACES),
+            np.linspace(least, most, even_places),
         ]
     )
     return np.unique(moves[(moves >= least) & (moves <= most)])

@@ -7,6 +7,9 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from platekit.errors import NestingError
+from platekit.geometry.faults import find_faults
+from platekit.geometry.packing_ground import is_lost
+from platekit.geometry.profile import Profile
 from platekit.nesting.values import NestPart, Roll, Stock
 
 
@@ -54,15 +57,28 @@ def require_numbers(*, gap_mm: float, margin_mm: float, seconds: float | None) -
 
 
 def require_room(stocks: Iterable[Stock | Roll], margin_mm: float) -> None:
-    """Check that the margin leaves something of every sheet.
+    """Check that the margin leaves something of every sheet, and that offcuts' shapes are sound.
 
     Raises:
-        NestingError: It does not.
+        NestingError: It does not, or one is not.
     """
     for one in stocks:
+        if isinstance(one, Stock) and one.shape is not None:
+            _require_sound(one, one.shape)
         sides = [one.height_mm] if isinstance(one, Roll) else [one.width_mm, one.height_mm]
         if min(sides) <= 2 * margin_mm:
             raise NestingError(
                 f"a margin of {margin_mm:g} mm leaves nothing of stock {one}",
                 remedy=f"give a margin below {min(sides) / 2:g} mm",
             )
+        if isinstance(one, Stock) and one.shape is not None and is_lost(one.shape, margin_mm):
+            raise NestingError(
+                f"a margin of {margin_mm:g} mm leaves nothing of stock {one}",
+                remedy="give a smaller margin, or leave that offcut out",
+            )
+
+
+def _require_sound(stock: Stock, shape: Profile) -> None:
+    faults = find_faults(shape)
+    if faults:
+        raise NestingError(f"stock {stock}: {faults[0]}", remedy="give an outline without faults")

@@ -105,9 +105,10 @@ class Stock:
         if self.count is not None and self.count < 0:
             raise NestingError(f"stock {self}: count is {self.count}", remedy="give 0 or more")
         if self.shape is not None:
-            self._require_extents(self.shape)
+            self._take_extents(self.shape)
 
-    def _require_extents(self, shape: Profile) -> None:
+    def _take_extents(self, shape: Profile) -> None:
+        """Check the extents against the shape's, and take over what rounding left between them."""
         box = shape.bounds
         off = (box.left, box.bottom, box.right - self.width_mm, box.top - self.height_mm)
         if not max(map(abs, off)) <= EXTENTS_MM:
@@ -117,6 +118,10 @@ class Stock:
                 f"({self.width_mm:g}, {self.height_mm:g})",
                 remedy="use Stock.of_shape, which moves the shape there",
             )
+        moved = shape.moved(Motion(dx_mm=-box.left, dy_mm=-box.bottom))
+        object.__setattr__(self, "shape", moved)
+        object.__setattr__(self, "width_mm", moved.bounds.right)
+        object.__setattr__(self, "height_mm", moved.bounds.top)
 
     @classmethod
     def of_shape(

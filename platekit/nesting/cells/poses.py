@@ -60,7 +60,7 @@ class Turn:
         """Return whether the part, so turned, fits the empty room."""
         if not room.admits(width_mm=self.width_mm, height_mm=self.height_mm):
             return False
-        return room.ground is None or bool(room.ground.places(self.covered))
+        return room.ground is None or room.ground.admits(self.covered)
 
 
 @dataclass(frozen=True, slots=True)
