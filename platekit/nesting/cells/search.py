@@ -16,13 +16,12 @@ from platekit.nesting.cells.layout import (
     Taste,
     part_area_mm2,
     sheet_area_mm2,
-    used_length_mm,
 )
 from platekit.nesting.cells.mixes import Mix, cheaper_mixes, mix_cost, needed_mm2
 from platekit.nesting.cells.orders import first_orders, put_forward, shuffled
 from platekit.nesting.cells.racks import rack_of
 from platekit.nesting.cells.rooms import COARSE, FINE
-from platekit.nesting.laying import Laying, Lying, SheetLaying, Task
+from platekit.nesting.laying import Laying, Lying, SheetLaying, Task, in_words
 from platekit.nesting.values import Progress
 
 # The search ends by itself after so many layouts, or so many bytes shifted: a few seconds on a
@@ -109,6 +108,7 @@ class Search:
         self.best = first
         self._best_bench = self._bench
         self._score = self._scored(first)
+        self._words: str | None = None  # on the best, once somebody asked
         self._held_mm2: dict[int, float] = {}
         self._learn(first)
 
@@ -227,7 +227,7 @@ class Search:
         score = self._scored(found)
         if score < self._score:
             self.best, self._best_plan, self._score = found, plan, score
-            self._best_bench = self._bench
+            self._best_bench, self._words = self._bench, None
         self._learn(found)
         return found
 
@@ -273,7 +273,6 @@ class Search:
         return sum(self.rack.kinds[ask.kind].part.profile.area_mm2 for ask in layout.left)
 
     def _said(self) -> str:
-        index, last = self.best.sheets[-1]
-        length = used_length_mm(last, margin_mm=self.rack.areas[index].room.margin_mm)
-        count = len(self.best.sheets)
-        return f"{count} sheet{'s' if count > 1 else ''}, last used to {length:.0f} mm"
+        if self._words is None:
+            self._words = in_words(self.task, self.laying)
+        return self._words
