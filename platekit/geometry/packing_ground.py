@@ -55,9 +55,7 @@ class Ground:
         if margin_mm > 2 * MARGIN_SLACK_MM:
             edges, self._too_close_mm = self._bays, margin_mm - MARGIN_SLACK_MM
         else:  # parts may touch: the slack is taken off the polygons, there being no margin
-            shrunk = (
-                shapely.buffer(bay, -MARGIN_SLACK_MM, join_style="mitre") for bay in self._bays
-            )
+            shrunk = (shapely.buffer(bay, -MARGIN_SLACK_MM) for bay in self._bays)
             edges = tuple(piece for one in shrunk for piece in _polygons(one))
             self._too_close_mm = 0.0
         self._edges = np.array(edges, dtype=object)

@@ -9,6 +9,7 @@ from platekit.errors import NestingError
 from platekit.nesting.cells.poses import Kind
 from platekit.nesting.cells.rooms import Room
 from platekit.nesting.laying import Laying, Task, parts_on_mm2, used_length_mm
+from platekit.nesting.offcuts import offcuts_of
 from platekit.nesting.values import Nest, NestedSheet, Placement, Roll, Stock, Unplaced
 
 StockRooms = Sequence[tuple[Stock | Roll, Room]]
@@ -61,6 +62,7 @@ def as_nest(
                 placements=tuple(placements),
                 used_length_mm=min(length, width),
                 utilisation=parts_on_mm2(task, sheet) / area,
+                offcuts=offcuts_of(stock, used_length_mm=length),
             )
         )
     unplaced = [
@@ -110,5 +112,7 @@ def _rooms(stock_rooms: StockRooms) -> str:
     said = []
     for stock, room in stock_rooms:
         wide = "open" if room.width_mm is None else f"{room.inner_width_mm:.6g}"
-        said.append(f"{stock} leaves {wide} x {room.inner_height_mm:.6g} mm inside the margin")
+        shaped = "" if room.ground is None else ", less what its shape lacks,"
+        size = f"{wide} x {room.inner_height_mm:.6g} mm"
+        said.append(f"{stock} leaves {size}{shaped} inside the margin")
     return ", ".join(said)

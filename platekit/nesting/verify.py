@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from platekit.geometry.containment import edge_distance, keeps_inside, stands_inside
 from platekit.geometry.distance import distance
 from platekit.geometry.profile import Profile
 from platekit.nesting.values import Nest, NestedSheet, NestPart, Placement, Roll
@@ -94,6 +95,21 @@ def _outside(
         spare = min(box.left, box.bottom, sheet.width_mm - box.right, sheet.height_mm - box.top)
         if spare < margin_mm - ROUNDING_MM:
             yield Violation(number, (_label(placement),), f"{spare:.6f} mm from the sheet's edge")
+        elif not isinstance(sheet.stock, Roll) and sheet.stock.shape is not None:
+            problem = _off_shape(profile, sheet.stock.shape, margin_mm)
+            if problem:
+                yield Violation(number, (_label(placement),), problem)
+
+
+def _off_shape(profile: Profile, shape: Profile, margin_mm: float) -> str:
+    """Return in words how a placed part leaves the shape of an offcut; empty when it does not."""
+    if margin_mm <= ROUNDING_MM:
+        inside = keeps_inside(profile, shape, slack_mm=ROUNDING_MM)
+        return "" if inside else "reaches over the edge of the offcut"
+    spare = edge_distance(profile, shape)
+    if spare < margin_mm - ROUNDING_MM:
+        return f"{spare:.6f} mm from the offcut's edge"
+    return "" if stands_inside(profile, shape) else "lies off the offcut"
 
 
 def _too_close(
