@@ -150,7 +150,7 @@ def nest_lists(
         answer=answer,
         files=files,
         nameless=tuple(unmarked) if options.names == "score" else (),
-        interrupted=getattr(nested, "interrupted", False),
+        interrupted=nested.interrupted,
     )
 
 

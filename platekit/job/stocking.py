@@ -78,7 +78,7 @@ def lay_on_stock(parts: Sequence[CutPart], *, options: Options, progress: Progre
         findings=(*_left_over(done.unplaced, by_name), *shelf.findings),
         shelf=shelf,
         kinds=kinds,
-        interrupted=getattr(done, "interrupted", False),
+        interrupted=done.interrupted,
     )
 
 

@@ -42,12 +42,13 @@ def base(sheet: Sheet) -> Plate:
 
 
 def test_a_plate_comes_out_as_the_contract_says(bench):
-    """Parts, sheets, bill and record, each where it belongs; exit 0; nothing on standard error."""
+    """Parts, sheets, lists and record, each where it belongs; exit 0; no word on standard error."""
     status, out, err = bench.make(PLATE)
     assert (status, err) == (0, "")
     assert bench.files == [
         "base/bill_of_materials.csv",
         "base/build.json",
+        "base/offcuts.json",
         "base/parts/base.dxf",
         "base/parts/base.svg",
         "base/pictures/parts.svg",
