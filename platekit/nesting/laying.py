@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from platekit.geometry.chains import Bounds
@@ -13,9 +13,9 @@ from platekit.nesting.cells.poses import Kind
 from platekit.nesting.cells.rooms import Room
 from platekit.nesting.values import Roll, Stock
 
-# Smaller is better: area of the parts left over, what the stock costs, its number of sheets, the
-# length used of the last.
-Score = tuple[float, float, int, float]
+# Smaller is better: area of the parts left over, what the stock costs, its area, its number of
+# sheets, the length used of the last.
+Score = tuple[float, float, float, int, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +36,11 @@ class Task:
     def parts_mm2(self) -> float:
         """Area of all copies of all parts, mm2."""
         return sum(kind.part.profile.area_mm2 * kind.part.quantity for kind in self.kinds)
+
+    @property
+    def priced(self) -> bool:
+        """Whether all stock has a price; only then are prices compared."""
+        return all_priced(self.stocks)
 
     def limit(self, stock: int) -> float:
         """Return how many sheets of a stock there are, infinite where no count says."""
@@ -86,12 +91,18 @@ class SheetLaying:
 Laying = tuple[SheetLaying, ...]
 
 
+def all_priced(stocks: Iterable[Stock | Roll]) -> bool:
+    """Return whether every stock has a price; a roll has none."""
+    return all(isinstance(one, Stock) and one.price is not None for one in stocks)
+
+
 def score(task: Task, laying: Laying) -> Score:
     """Return what makes a laying worse; of two the smaller is better."""
     last = laying[-1]
     return (
         left_mm2(task, laying),
         sum(cost(task, sheet) for sheet in laying),
+        sum(area_mm2(task, sheet) for sheet in laying),
         len(laying),
         used_length_mm(task, last),
     )
@@ -114,7 +125,10 @@ def left_over(task: Task, laying: Sequence[SheetLaying]) -> dict[int, int]:
 
 
 def cost(task: Task, sheet: SheetLaying) -> float:
-    """Return what a sheet costs: its area, mm2; of a roll, what is cut off."""
+    """Return what a sheet costs: its price where all stock has one, else its area, mm2."""
+    stock = task.stocks[sheet.stock]
+    if task.priced and isinstance(stock, Stock) and stock.price is not None:
+        return stock.price
     return area_mm2(task, sheet)
 
 

@@ -161,14 +161,19 @@ def _may_use(group: Group, stocks: Sequence[Stock | Roll], rooms: Sequence[Room]
 def _task(
     group: Group, stocks: Sequence[Stock | Roll], rooms: Sequence[Room], used: Counter[int]
 ) -> tuple[Task, list[int]]:
-    """Return what is to be done for a group, and the numbers of its stock among all stock."""
+    """Return what is to be done for a group, and the numbers of its stock among all stock.
+
+    Stock that nothing fits is left out: it may want a price.
+    """
+    kinds = kinds_of(group.parts)
     there = [
         (number, one)
         for number, one in enumerate(still_there(stocks, used))
         if one is not None and group.may_use(one)
+        if any(fits_any(kind, [rooms[number]]) for kind in kinds)
     ]
     task = Task(
-        kinds_of(group.parts),
+        kinds,
         tuple(one for _, one in there),
         tuple(rooms[number] for number, _ in there),
     )

@@ -10,6 +10,7 @@ from enum import Enum
 
 from platekit.nesting.cells.filling import Area, Ask, Filled, fill
 from platekit.nesting.cells.poses import Kind
+from platekit.nesting.laying import all_priced
 from platekit.nesting.values import Roll, Stock
 
 # Fillings are remembered until their orders together are so long.
@@ -19,7 +20,7 @@ MOST_KNOWN_ASKS = 100_000
 class Taste(Enum):
     """Which of several stock sizes is taken for the next sheet."""
 
-    FULLEST = "fullest"  # the one that ends up fullest
+    FULLEST = "fullest"  # the one that ends up fullest; by price, with most parts for the money
     LARGEST = "largest"  # the largest that holds anything
 
 
@@ -39,11 +40,29 @@ class Rack:
     areas: tuple[Area, ...]
     kinds: tuple[Kind, ...]
 
+    @property
+    def priced(self) -> bool:
+        """Whether all of the stock has a price; only then are prices compared."""
+        return all_priced(self.stocks)
+
     def limit(self, index: int) -> float:
         """Return how many sheets of a stock there are, infinite where no count says."""
         stock = self.stocks[index]
         count = 1 if isinstance(stock, Roll) else stock.count
         return math.inf if count is None else count
+
+    def paid(self, index: int, filled: Filled) -> tuple[float, float]:
+        """Return what a sheet costs: its price, where all stock has one, and its area, mm2.
+
+        Where not, the area stands for the price; of a roll it is what is cut off.
+        """
+        stock = self.stocks[index]
+        if isinstance(stock, Roll):
+            margin = self.areas[index].room.margin_mm
+            area = used_length_mm(filled, margin_mm=margin) * stock.height_mm
+            return area, area
+        price = stock.price if self.priced else None
+        return stock.area_mm2 if price is None else price, stock.area_mm2
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,32 +149,23 @@ class Bench:
         self._known[index, asks] = filled
 
     def _chosen(self, tries: list[tuple[int, Filled]], taste: Taste) -> tuple[int, Filled]:
-        """Return the sheet to keep: the smallest that takes all, else the one to the taste."""
-
-        def size(entry: tuple[int, Filled]) -> float:
-            index, filled = entry
-            margin = self.rack.areas[index].room.margin_mm
-            return sheet_area_mm2(self.rack.stocks[index], filled, margin_mm=margin)
-
+        """Return the sheet to keep: the cheapest that takes all, else the one to the taste."""
         complete = [entry for entry in tries if not entry[1].left]
         if complete:
-            return min(complete, key=lambda entry: (size(entry), entry[0]))
-        if taste is Taste.LARGEST or len(tries) == 1:
-            return max(tries, key=lambda entry: (size(entry), -entry[0]))
-        kinds = self.rack.kinds
-        return max(tries, key=lambda e: (part_area_mm2(e[1], kinds) / size(e), size(e), -e[0]))
+            return min(complete, key=lambda entry: (self.rack.paid(*entry), entry[0]))
+
+        def worth(entry: tuple[int, Filled]) -> tuple[float, ...]:
+            (price, area), held = self.rack.paid(*entry), part_area_mm2(entry[1], self.rack.kinds)
+            if taste is Taste.LARGEST or len(tries) == 1:
+                return (area,)
+            return (held / price if price else math.inf, held / area, area)
+
+        return max(tries, key=lambda entry: (worth(entry), -entry[0]))
 
 
 def part_area_mm2(filled: Filled, kinds: Sequence[Kind]) -> float:
     """Return the area of the parts laid on one sheet, mm2."""
     return sum(kinds[laid.kind].part.profile.area_mm2 for laid in filled.laid)
-
-
-def sheet_area_mm2(stock: Stock | Roll, filled: Filled, *, margin_mm: float) -> float:
-    """Return the area a sheet costs, mm2: of a roll, what is cut off."""
-    if isinstance(stock, Roll):
-        return used_length_mm(filled, margin_mm=margin_mm) * stock.height_mm
-    return stock.area_mm2
 
 
 def used_length_mm(filled: Filled, *, margin_mm: float) -> float:

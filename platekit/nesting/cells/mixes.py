@@ -9,7 +9,7 @@ from itertools import combinations_with_replacement, islice
 
 from platekit.nesting.cells.layout import Rack
 from platekit.nesting.cells.poses import Kind
-from platekit.nesting.values import Roll
+from platekit.nesting.values import Roll, Stock
 
 # A mix: indices of stocks, the largest sheet first.
 Mix = tuple[int, ...]
@@ -21,14 +21,26 @@ MOST_TAKEN = 4
 MOST_LOOKED_AT = 20_000
 
 
-def mix_cost(rack: Rack, mix: Sequence[int]) -> tuple[float, int]:
-    """Return what a mix costs: its area, mm2, and then its number of sheets."""
-    return sum(_area_mm2(rack, index) for index in mix), len(mix)
+def mix_cost(rack: Rack, mix: Sequence[int]) -> tuple[float, float, int]:
+    """Return what a mix costs: its price, its area, mm2, and then its number of sheets.
+
+    Where not all stock has a price the area stands for it.
+    """
+    area = sum(area_mm2(rack, index) for index in mix)
+    prices = [stock.price for stock in rack.stocks if isinstance(stock, Stock)]
+    price = sum(prices[index] or 0.0 for index in mix) if rack.priced else area
+    return price, area, len(mix)
+
+
+def area_mm2(rack: Rack, index: int) -> float:
+    """Return the area of a sheet, mm2; infinite for a roll."""
+    stock = rack.stocks[index]
+    return math.inf if isinstance(stock, Roll) else stock.area_mm2
 
 
 def ordered(rack: Rack, mix: Sequence[int]) -> Mix:
     """Return the sheets of a mix, the largest first."""
-    return tuple(sorted(mix, key=lambda index: (-_area_mm2(rack, index), index)))
+    return tuple(sorted(mix, key=lambda index: (-area_mm2(rack, index), index)))
 
 
 def cheaper_mixes(rack: Rack, mix: Sequence[int], least_mm2: float) -> tuple[Mix, ...]:
@@ -80,8 +92,3 @@ def _changed(rack: Rack, mix: Sequence[int]) -> Iterator[tuple[int, ...]]:
                     changed = kept + Counter(more)
                     if changed and all(n <= rack.limit(index) for index, n in changed.items()):
                         yield tuple(changed.elements())
-
-
-def _area_mm2(rack: Rack, index: int) -> float:
-    stock = rack.stocks[index]
-    return math.inf if isinstance(stock, Roll) else stock.area_mm2

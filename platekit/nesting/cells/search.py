@@ -15,9 +15,8 @@ from platekit.nesting.cells.layout import (
     Plan,
     Taste,
     part_area_mm2,
-    sheet_area_mm2,
 )
-from platekit.nesting.cells.mixes import Mix, cheaper_mixes, mix_cost, needed_mm2
+from platekit.nesting.cells.mixes import Mix, area_mm2, cheaper_mixes, mix_cost, needed_mm2
 from platekit.nesting.cells.orders import first_orders, put_forward, shuffled
 from platekit.nesting.cells.racks import rack_of
 from platekit.nesting.cells.rooms import COARSE, FINE
@@ -193,9 +192,7 @@ class Search:
         for mix in there:
             if mix not in hunted:
                 holds = sum(
-                    max(
-                        self._held_mm2.get(index, 0.0), USUAL_FILL * mix_cost(self.rack, [index])[0]
-                    )
+                    max(self._held_mm2.get(index, 0.0), USUAL_FILL * area_mm2(self.rack, index))
                     for index in mix
                 )
                 hunted[mix] = _Quarry(max(self._parts_mm2 - holds, 0.0))
@@ -204,7 +201,8 @@ class Search:
     def _distance(self, mix: Mix, quarry: _Quarry) -> float:
         """Return how far a mix is from holding everything, for what it would save."""
         share = max(quarry.left_mm2 / self._parts_mm2, LEAST_DISTANCE)
-        gain = 1.0 - mix_cost(self.rack, mix)[0] / self._score[1]
+        now = self._score[1]  # 0 where all the stock is paid for
+        gain = 1.0 - mix_cost(self.rack, mix)[0] / now if now else 0.0
         return share * (1 + quarry.tries / TRIES_TO_DOUBLE) / max(gain, LEAST_GAIN)
 
     def _next_plan(self, mix: Mix, quarry: _Quarry) -> Plan:
@@ -258,16 +256,12 @@ class Search:
         return Plan(order, plan.taste, tuple(stocks))
 
     def _scored(self, layout: Layout) -> tuple[float, ...]:
-        """Return what makes it worse: area left over, sheet area, sheets, last length used."""
-        cost = sum(
-            sheet_area_mm2(
-                self.rack.stocks[index], filled, margin_mm=self.rack.areas[index].room.margin_mm
-            )
-            for index, filled in layout.sheets
-        )
+        """Return what makes it worse: area left over, cost, area, sheets, last length used."""
+        paid = [self.rack.paid(index, filled) for index, filled in layout.sheets]
+        price, area = (sum(entry[k] for entry in paid) for k in (0, 1))
         last = layout.sheets[-1][1]
         length = max(laid.right_mm for laid in last.laid)
-        return (self._left_mm2(layout), cost, len(layout.sheets), length)
+        return (self._left_mm2(layout), price, area, len(layout.sheets), length)
 
     def _left_mm2(self, layout: Layout) -> float:
         return sum(self.rack.kinds[ask.kind].part.profile.area_mm2 for ask in layout.left)
