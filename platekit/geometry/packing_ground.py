@@ -27,9 +27,9 @@ from platekit.geometry.tables import Floats
 MARGIN_SLACK_MM = 5e-7
 
 # Moves tried along either side of the box besides those flush with corners: only its two ends
-# at first. Corners beyond the most, as wide curves have, are no help to flush fits.
-ENDS = 2
-EVEN_PLACES = 32
+# and the middle at first. Corners beyond the most, as wide curves have, are no help to flush fits.
+ENDS_AND_MIDDLE = 3
+EVEN_PLACES = 33  # odd: the middle is among them
 MOST_FLUSH = 32
 
 MOST_PLACES = 32  # remembered of one part
@@ -44,13 +44,14 @@ class Ground:
 
     """
 
-    __slots__ = ("_bays", "_box", "_edges", "_known", "_margin_mm", "_too_close_mm")
+    __slots__ = ("_bays", "_box", "_edges", "_holes", "_known", "_margin_mm", "_too_close_mm")
 
     def __init__(self, shape: Profile, *, margin_mm: float) -> None:
         inside = to_polygon(shape, tolerance_mm=COVER_TOLERANCE_MM, side=Side.INSIDE)
         box = shape.bounds
         self._box = shapely.box(box.left, box.bottom, box.right, box.top)
         self._margin_mm = margin_mm
+        self._holes = shape.inners
         self._bays = _polygons(shapely.difference(self._box, inside))
         if margin_mm > 2 * MARGIN_SLACK_MM:
             edges, self._too_close_mm = self._bays, margin_mm - MARGIN_SLACK_MM
@@ -77,6 +78,13 @@ class Ground:
         boundary = shapely.get_parts(shapely.boundary(whole))
         return tuple(np.asarray(shapely.get_coordinates(ring)) for ring in boundary)
 
+    @property
+    def islands(self) -> tuple[tuple[float, float], ...]:
+        """Width and height of every hole, the margin round it included, mm: parts may lie around."""
+        boxes = [ring.bounds for ring in self._holes]
+        around = 2 * self._margin_mm
+        return tuple((box.width_mm + around, box.height_mm + around) for box in boxes)
+
     def is_clear(self, polygon: shapely.Polygon) -> bool:
         """Return whether a polygon keeps the margin to every bay and hole."""
         return not bool(np.any(shapely.dwithin(self._edges, polygon, self._too_close_mm)))
@@ -92,7 +100,7 @@ class Ground:
         no such place others are tried too, until one is found.
         """
         if covered not in self._known:
-            flush = list(self._clear(covered, ENDS))
+            flush = list(self._clear(covered, ENDS_AND_MIDDLE))
             if not flush:
                 flush = list(islice(self._clear(covered, EVEN_PLACES), 1))
             if len(flush) > MOST_PLACES:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import shapely
 from shapely import affinity
@@ -62,10 +62,20 @@ def ring(outer, inner) -> Shape:
     )
 
 
-def faults(nest: Nest, wanted: list[tuple[NestPart, Shape]], *, gap_mm, margin_mm) -> list[str]:
+def offcut(shape: Shape, name: str, *, count: int | None = 1) -> tuple[Stock, Shape]:
+    """Return an offcut as stock, and its shape moved to where that has it."""
+    left, bottom, *_ = shape.polygon.bounds
+    moved = affinity.translate(shape.polygon, -left, -bottom)
+    return Stock.of_shape(shape.profile, count=count, name=name), replace(shape, polygon=moved)
+
+
+def faults(
+    nest: Nest, wanted: list[tuple[NestPart, Shape]], *, gap_mm, margin_mm, offcuts=()
+) -> list[str]:
     """Return what is wrong with a nesting, judged by shapely alone from the contract's words.
 
     A placed outline is the given one turned counter-clockwise about its own origin, then moved.
+    `offcuts` are the odd ones as `offcut` returns them.
     """
     shapes = {part.name: (part, shape) for part, shape in wanted}
     found = []
@@ -85,6 +95,12 @@ def faults(nest: Nest, wanted: list[tuple[NestPart, Shape]], *, gap_mm, margin_m
             moved = affinity.translate(turned, place.x_mm, place.y_mm)
             if not room.covers(moved):
                 found.append(f"{place}: off the sheet")
+            for ground in (shape for stock, shape in offcuts if stock.name == str(sheet.stock)):
+                slack = 1e-5 + ground.error_mm + shape.error_mm
+                if not ground.polygon.buffer(slack).covers(moved):
+                    found.append(f"{place}: off the offcut")
+                if moved.distance(ground.polygon.boundary) < margin_mm - slack:
+                    found.append(f"{place}: too near the offcut's edge")
             laid.append((place, moved, shape.error_mm))
         for k, (place, moved, error) in enumerate(laid):
             for other_place, other, other_error in laid[:k]:

@@ -152,21 +152,28 @@ class Pose:
 
 
 class Openings:
-    """Which holes any part could go into: all others need not be looked at.
+    """Which holes any part could go into, or a hole of an offcut: all others need no look.
 
     Args:
         turns: Every turn that fits some room.
         gap_mm: Kept free all round.
+        islands: Sizes of the offcuts' holes, what is kept free around them included.
     """
 
     __slots__ = ("_least",)
 
-    def __init__(self, turns: Iterable[Turn], *, gap_mm: float) -> None:
+    def __init__(
+        self,
+        turns: Iterable[Turn],
+        *,
+        gap_mm: float,
+        islands: Iterable[tuple[float, float]] = (),
+    ) -> None:
         around = 2 * gap_mm - HOLE_SLACK_MM
+        sizes = {(turn.width_mm + around, turn.height_mm + around) for turn in turns}
+        sizes |= {(width - HOLE_SLACK_MM, height - HOLE_SLACK_MM) for width, height in islands}
         self._least: list[tuple[float, float]] = []  # no size in it is within another
-        for width, height in sorted(
-            {(turn.width_mm + around, turn.height_mm + around) for turn in turns}
-        ):
+        for width, height in sorted(sizes):
             if not self._least or height < self._least[-1][1]:
                 self._least.append((width, height))
 
@@ -202,7 +209,9 @@ def poses_in(
         turn for kind in kinds for turn in kind.turns if any(turn.fits(room) for room, _ in rooms)
     ]
     gap = rooms[0][0].gap_mm
-    openings = Openings(fitting, gap_mm=gap)
+    grounds = [room.ground for room, _ in rooms if room.ground is not None]
+    islands = [size for ground in grounds for size in ground.islands]
+    openings = Openings(fitting, gap_mm=gap, islands=islands)
     made: dict[tuple[int, float, float], Pose] = {}
 
     def pose(k: int, turn: Turn, cell: float) -> Pose:
