@@ -80,7 +80,7 @@ class Ground:
 
     @property
     def islands(self) -> tuple[tuple[float, float], ...]:
-        """Width and height of every hole, the margin round it included, mm: parts may lie around."""
+        """Width and height of every hole with the margin round it, mm: parts may lie around."""
         boxes = [ring.bounds for ring in self._holes]
         around = 2 * self._margin_mm
         return tuple((box.width_mm + around, box.height_mm + around) for box in boxes)

@@ -7,12 +7,16 @@ from dataclasses import replace
 
 import pytest
 import shapely
+from hypothesis import given, settings, strategies as st
+from shapely import affinity
 
 from platekit.errors import NestingError
 from platekit.geometry.chains import circle
+from platekit.geometry.chords import to_polygon
+from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle as rounded_rectangle
-from platekit.nesting import NestPart, Stock, nest
+from platekit.nesting import NestPart, Roll, Stock, nest
 from tests.nesting.shapes import (
     DISC_QUARTER,
     Shape,
@@ -187,3 +191,143 @@ def test_bad_shapes_are_refused(stock, margin, says):
     """Shapes off the origin or with faults, and margins that leave nothing, raise by name."""
     with pytest.raises(NestingError, match=says):
         nest([NestPart("a", rectangle(10, 10).profile)], stock=stock(), margin_mm=margin)
+
+
+def as_polygon(profile: Profile) -> shapely.Polygon:
+    """Return what the judge makes of a result: chords of many points, no side chosen."""
+    return to_polygon(profile, tolerance_mm=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("shape", "name"),
+    [
+        pytest.param(angle_piece(300, 260, 80), "corner", id="L"),
+        pytest.param(with_hole(rectangle(300, 160), (210, 80), 60), "holed", id="hole"),
+        pytest.param(replace(disc(250), error_mm=1e-3), "round", id="disc"),
+        pytest.param(
+            polygon(
+                [(0, 0), (300, 0), (300, 70), (90, 70), (90, 100), (300, 100), (300, 190), (0, 190)]
+            ),
+            "fork",
+            id="two prongs",
+        ),
+    ],
+)
+def test_what_is_left_is_the_shape_right_of_the_length_used(shape, name):
+    """Offcuts cover the offcut right of the length used, by area and by symmetric difference."""
+    odd = offcut(shape, name)
+    sheet = laid([pieces(rectangle(60, 40), 2)], odd[0], odd=[odd]).sheets[0]
+    beyond = shapely.box(sheet.used_length_mm, -1, sheet.width_mm + 1, sheet.height_mm + 1)
+    wanted = odd[1].polygon.intersection(beyond)
+    left = shapely.union_all([as_polygon(piece) for piece in sheet.offcuts])
+    assert left.symmetric_difference(wanted).area < 1e-6 + 2e-3 * wanted.length
+    assert len(sheet.offcuts) == len(shapely.get_parts(wanted))
+
+
+def test_no_offcut_is_narrower_than_30_mm():
+    """Of two prongs 20 and 40 mm high only the higher is left; of a rest 29 mm wide nothing."""
+    fork = polygon([(0, 0), (300, 0), (300, 20), (90, 20), (90, 50), (300, 50), (300, 90), (0, 90)])
+    odd = offcut(fork, "fork")
+    done = laid([pieces(rectangle(80, 80), 1)], odd[0], odd=[odd])
+    (piece,) = done.sheets[0].offcuts
+    prong = shapely.box(90, 50, 300, 90)
+    assert as_polygon(piece).symmetric_difference(prong).area < 1e-6
+    part = [pieces(rectangle(80, 80), 1)]
+    for width, there in ((119, 0), (121, 1)):
+        assert len(laid(part, Stock(width, 90)).sheets[0].offcuts) == there
+    assert laid(part, Roll(90)).sheets[0].offcuts == ()
+
+
+def test_an_offcut_serves_again():
+    """What is left of a sheet, put back as stock, takes what it is large enough for."""
+    first = laid([pieces(angle_piece(100, 90, 30), 3)], Stock(500, 200))
+    (rest,) = first.sheets[0].offcuts
+    stock = Stock.of_shape(rest, name="rest")
+    assert stock.area_mm2 == pytest.approx((500 - first.sheets[0].used_length_mm) * 200)
+    odd = offcut(Shape(rest, as_polygon(rest)), "rest")
+    second = laid([pieces(disc(60), 4)], (Stock(500, 200), stock), odd=[odd])
+    assert [str(sheet.stock) for sheet in second.sheets] == ["rest"]
+
+
+def test_an_odd_offcut_serves_again_and_again():
+    """An L with a hole, laid on thrice, shrinks by what is used and stays sound."""
+    shape = with_hole(angle_piece(400, 200, 120), (250, 60), 50)
+    areas = []
+    for step in range(3):
+        odd = offcut(shape, f"rest {step}")
+        done = laid([pieces(rectangle(70, 50), 2)], odd[0], odd=[odd])
+        areas.append(odd[0].area_mm2)
+        (rest,) = done.sheets[0].offcuts
+        shape = Shape(rest, as_polygon(rest), 1e-3)
+    assert areas == sorted(areas, reverse=True)
+    assert areas[0] - areas[-1] > 2 * 2 * 70 * 50
+
+
+def test_an_l_cut_apart_goes_back_together():
+    """Strips cut from an L, each half a gap smaller all round, lie on at most two such L."""
+    gap = 2.0
+    whole = [
+        (0, 0, 60, 90),
+        (60, 0, 150, 90),
+        (150, 0, 300, 90),
+        (0, 90, 90, 160),
+        (0, 160, 90, 250),
+    ]
+    wanted = [
+        pieces(rectangle(right - left - gap, top - bottom - gap), 1, f"strip {k}")
+        for k, (left, bottom, right, top) in enumerate(whole)
+    ]
+    shape = polygon([(0, 0), (300, 0), (300, 90), (90, 90), (90, 250), (0, 250)])
+    odd = offcut(shape, "corner", count=2)
+    done = laid(wanted, odd[0], gap=gap, margin=gap / 2, odd=[odd])
+    assert done.unplaced == ()
+    assert len(done.sheets) <= 2
+
+
+sizes = st.floats(8, 70).map(lambda size: round(size, 3))
+some_parts = st.lists(
+    st.tuples(
+        st.one_of(
+            st.builds(rectangle, sizes, sizes, at=st.tuples(sizes, sizes)),
+            st.builds(disc, sizes),
+            st.builds(lambda w, h, web: angle_piece(w + web, h + web, web), sizes, sizes, sizes),
+        ),
+        st.integers(1, 3),
+        st.sampled_from([(0.0,), (0.0, 90.0), (30.0, 45.0), None]),
+    ),
+    min_size=1,
+    max_size=4,
+)
+
+
+@st.composite
+def odd_shapes(draw):
+    """Draw an L, with or without a hole in its corner, turned by any angle."""
+    web = draw(st.floats(50, 120))
+    shape = angle_piece(draw(st.floats(130, 300)), draw(st.floats(130, 260)), web)
+    if draw(st.booleans()):
+        shape = with_hole(shape, (web / 2, web / 2), draw(st.floats(5, 45)))
+    angle = draw(st.sampled_from([0.0, 90.0, 37.0, 180.0, 211.5]))
+    return Shape(
+        shape.profile.moved(Motion(turn_deg=angle)),
+        affinity.rotate(shape.polygon, angle, origin=(0, 0)),
+        shape.error_mm,
+    )
+
+
+@settings(max_examples=25, deadline=None, derandomize=True)
+@given(
+    drawn=some_parts,
+    shape=odd_shapes(),
+    gap=st.sampled_from([0.0, 0.2, 3.0]),
+    margin=st.sampled_from([0.0, 1.0, 6.5]),
+    others=st.sampled_from([(), (Stock(200, 150, 2),)]),
+)
+def test_every_layout_on_odd_offcuts_is_sound(drawn, shape, gap, margin, others):
+    """Random parts on random offcuts: nothing is lost, off the shape or closer than it may be."""
+    wanted = [pieces(*entry[:2], f"p{k}", entry[2]) for k, entry in enumerate(drawn)]
+    odd = offcut(shape, "odd", count=2)
+    try:
+        laid(wanted, (odd[0], *others), gap=gap, margin=margin, odd=[odd])
+    except NestingError as err:
+        assert "the smallest part" in str(err)  # noqa: PT017 - small stock, nothing else, may raise

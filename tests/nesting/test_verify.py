@@ -8,7 +8,7 @@ import pytest
 
 from platekit.geometry.motion import Motion
 from platekit.nesting import Nest, NestedSheet, NestPart, Placement, Stock, Unplaced, verify
-from tests.nesting.shapes import disc, rectangle, ring
+from tests.nesting.shapes import angle_piece, disc, polygon, rectangle, ring
 
 PARTS = [
     NestPart("ring", ring(60, 40).profile, 1, (0.0,)),
@@ -46,6 +46,20 @@ def test_a_sound_nesting_passes():
     assert verify(laid(RING, INSIDE, CORNER), PARTS) == ()
 
 
+def face_down(name) -> Nest:
+    """Return the sound nesting with a part mirrored."""
+    nest = laid(RING, INSIDE, CORNER)
+    (sheet,) = nest.sheets
+    placements = tuple(replace(p, mirrored=p.part == name) for p in sheet.placements)
+    return replace(nest, sheets=(replace(sheet, placements=placements),))
+
+
+def test_a_part_that_may_lies_face_down():
+    """The ring mirrored is sound once it says that it may be."""
+    parts = [replace(PARTS[0], mirror=True), PARTS[1]]
+    assert verify(face_down("ring"), parts) == ()
+
+
 @pytest.mark.parametrize(
     ("nest", "says"),
     [
@@ -62,6 +76,7 @@ def test_a_sound_nesting_passes():
         pytest.param(
             laid(("ring", 1, 35, 35, 45.0), INSIDE, CORNER), "turned 45 degrees", id="turned"
         ),
+        pytest.param(face_down("disc"), "disc #1: lies face down", id="face down"),
         pytest.param(
             laid(RING, INSIDE, ("disc", 2, 86, 85, 0.0)), "4.000000 mm from", id="in the margin"
         ),
@@ -97,3 +112,55 @@ def test_a_placement_is_a_motion():
     place = Placement(part="x", copy=1, x_mm=10, y_mm=20, rotation_deg=90)
     assert place.motion == Motion(dx_mm=10, dy_mm=20, turn_deg=90)
     assert place.motion.apply((1, 0)) == (10, 21)
+
+
+def on_offcut(shape, *places, margin) -> tuple[str, ...]:
+    """Return what verification says of discs of 20 mm at places on an offcut."""
+    parts = [NestPart("disc", disc(20).profile, len(places), (0.0,))]
+    laid_there = [("disc", k, x, y, 0.0) for k, (x, y) in enumerate(places, 1)]
+    nest = laid(*laid_there, stock=Stock.of_shape(shape.profile), margin=margin)
+    return tuple(map(str, verify(nest, parts)))
+
+
+HOLED = polygon(
+    [(0, 0), (100, 0), (100, 100), (0, 100)], [[(40, 40), (60, 40), (60, 60), (40, 60)]]
+)
+WIDE_HOLE = polygon(
+    [(0, 0), (100, 0), (100, 100), (0, 100)], [[(20, 20), (80, 20), (80, 80), (20, 80)]]
+)
+
+
+@pytest.mark.parametrize("margin", [0.0, 5.0])
+def test_places_within_an_odd_offcut_pass(margin):
+    """Discs that keep just the margin to the arms of an L and to a hole are sound."""
+    away = 10 + margin
+    corner = angle_piece(100, 100, 40)
+    assert on_offcut(corner, (80, away), (50, 40 - away), (away, 80), margin=margin) == ()
+    spots = [(40 - away, 50), (60 + away, 50), (50, 60 + away)]
+    assert on_offcut(HOLED, *spots, margin=margin) == ()
+
+
+@pytest.mark.parametrize(
+    ("shape", "place", "margin", "says"),
+    [
+        (angle_piece(100, 100, 40), (80, 25.01), 5.0, "4.990000 mm from the offcut's edge"),
+        (angle_piece(100, 100, 40), (80, 30.00001), 0.0, "reaches over the edge of the offcut"),
+        (angle_piece(100, 100, 40), (80, 38), 1.0, "0.000000 mm from the offcut's edge"),
+        (angle_piece(100, 100, 40), (70, 70), 5.0, "lies off the offcut"),
+        (angle_piece(100, 100, 40), (70, 70), 0.0, "reaches over the edge of the offcut"),
+        (HOLED, (25.01, 50), 5.0, "4.990000 mm from the offcut's edge"),
+        (HOLED, (30.00001, 50), 0.0, "reaches over the edge of the offcut"),
+        (WIDE_HOLE, (50, 50), 5.0, "lies off the offcut"),
+    ],
+)
+def test_a_part_off_an_odd_offcut_is_found(shape, place, margin, says):
+    """Too near an edge by a hundredth, over it by ten nanometres, in the bay or in a hole."""
+    (said,) = on_offcut(shape, place, margin=margin)
+    assert said == f"sheet 1: disc #1: {says}"
+
+
+def test_a_hole_of_the_offcut_under_a_part_is_found():
+    """A disc laid right over a small hole meets none of its edges and is still no good."""
+    pinhole = polygon([(0, 0), (100, 0), (100, 100), (0, 100)], [[(49, 49), (51, 49), (50, 51)]])
+    assert on_offcut(pinhole, (50, 50), margin=5.0) == ("sheet 1: disc #1: lies off the offcut",)
+    assert on_offcut(pinhole, (80, 80), margin=5.0) == ()
