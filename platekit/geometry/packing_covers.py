@@ -75,3 +75,29 @@ def hull_edge_angles_deg(covered: Cover) -> Floats:
 def hull_area_mm2(covered: Cover) -> float:
     """Return the area of the convex hull, mm2: what a part takes up before others interlock."""
     return float(shapely.area(shapely.convex_hull(covered.polygon)))
+
+
+# Corners of an outline grown for the solver stay sharp up to a right angle and are cut off, no
+# nearer than this many times the growth, beyond: a corner more costs the solver more than the
+# room does.
+CORNER_REACH = 1.45
+
+
+def outline_ring(profile: Profile, *, growth_mm: float, tolerance_mm: float) -> Floats:
+    """Return a ring around a profile and the strip of a width around it; holes do not count.
+
+    Args:
+        profile: The shape.
+        growth_mm: Width of the strip, 0 or more.
+        tolerance_mm: How far chords may stand off the shape's arcs.
+
+    Returns:
+        Corners, counter-clockwise, shape (n, 2), the first not repeated. The true shape, so
+        grown, lies inside.
+    """
+    solid = Profile.trusted(profile.outer, ())
+    outline = to_polygon(solid, tolerance_mm=tolerance_mm, side=Side.OUTSIDE)
+    if growth_mm > LEAST_GROWTH_MM:
+        outline = shapely.buffer(outline, growth_mm, join_style="mitre", mitre_limit=CORNER_REACH)
+    ring = shapely.get_coordinates(shapely.orient_polygons(outline).exterior)
+    return np.asarray(ring[:-1])

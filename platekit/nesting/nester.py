@@ -14,6 +14,7 @@ from platekit.nesting.cells.search import Search
 from platekit.nesting.groups import Group, groups_of, still_there
 from platekit.nesting.laying import Laying, Task
 from platekit.nesting.outcome import StockRooms, as_nest, fits_any, no_stock_of, too_small
+from platekit.nesting.outlines.search import can_improve, improved
 from platekit.nesting.requests import (
     checked_parts,
     checked_stock,
@@ -125,6 +126,8 @@ def _laid(
     search = Search(task, fitting, seconds=seconds, seed=seed, progress=progress)
     if first_only:
         return search.laying, False
+    if seconds is not None and can_improve(task):
+        return improved(task, search.laying, seconds=seconds, seed=seed, progress=progress)
     try:
         search.run()
     except KeyboardInterrupt:  # there is a layout: whoever will not wait may have it

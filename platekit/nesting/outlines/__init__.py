@@ -1,0 +1,1 @@
+"""Laying out by outlines: a solver shoves polygons about, a linear program packs them tight."""

@@ -1,0 +1,89 @@
+"""The search by outlines: ever better layings of a task until time is up."""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Callable
+
+from platekit.nesting.laying import Laying, SheetLaying, Task, in_words, score
+from platekit.nesting.outlines.blocks import Blocks
+from platekit.nesting.outlines.effort import CORES, effort_for
+from platekit.nesting.outlines.proof import is_sound
+from platekit.nesting.outlines.sheets import SheetSearch
+from platekit.nesting.outlines.strips import StripJob, packings
+from platekit.nesting.outlines.stuffing import stuffed
+from platekit.nesting.values import Progress, Roll
+
+# Less time than this is not worth starting the solver.
+LEAST_S = 2.0
+
+# A long search is several shorter ones, each from another start: one by itself gets stuck.
+ROUND_S = 15.0
+
+Keep = Callable[[Laying], None]
+
+
+def can_improve(task: Task) -> bool:
+    """Return whether layings of a task can be improved by outlines.
+
+    The solver knows strips and nothing else: parts that must keep company or lie on a stock of
+    their own, and offcuts of odd shape, are left to the search by cells.
+    """
+    return all(isinstance(one, Roll) or one.shape is None for one in task.stocks) and not any(
+        kind.part.together or kind.part.on for kind in task.kinds
+    )
+
+
+def improved(
+    task: Task, laying: Laying, *, seconds: float, seed: int, progress: Progress | None
+) -> tuple[Laying, bool]:
+    """Return the best sound laying found in a time, and whether the user interrupted it.
+
+    Args:
+        task: What is to be laid on what.
+        laying: A sound laying to begin with.
+        seconds: How long to look.
+        seed: Start of chance.
+        progress: Called with the share of the time and a line on the best so far.
+    """
+    began = time.monotonic()
+    kept = [laying]
+
+    def keep(found: Laying) -> None:
+        if score(task, found) < score(task, kept[-1]):
+            kept.append(found)
+        if progress is not None:
+            progress(min((time.monotonic() - began) / seconds, 1.0), in_words(task, kept[-1]))
+
+    interrupted = False
+    try:
+        _improve(task, laying, ends=began + seconds, seed=seed, keep=keep)
+    except KeyboardInterrupt:  # there is a layout: whoever will not wait may have it
+        interrupted = True
+    while len(kept) > 1 and not is_sound(task, kept[-1]):
+        kept.pop()
+    return kept[-1], interrupted
+
+
+def _improve(task: Task, laying: Laying, *, ends: float, seed: int, keep: Keep) -> None:
+    if ends - time.monotonic() < LEAST_S:
+        return
+    if isinstance(task.stocks[laying[-1].stock], Roll):
+        _improve_roll(task, laying, ends=ends, seed=seed, keep=keep)
+    else:
+        SheetSearch(task, laying, ends=ends, seed=seed, keep=keep).run()
+
+
+def _improve_roll(task: Task, laying: Laying, *, ends: float, seed: int, keep: Keep) -> None:
+    blocks = Blocks(task)
+    (sheet,) = laying
+    job = StripJob(blocks, task.rooms[sheet.stock], stuffed(blocks, sheet.lying))
+    rounds = max(1, round((ends - time.monotonic()) / ROUND_S))
+    stop = threading.Event()
+    for number in range(rounds):
+        now = time.monotonic()
+        until = now + (ends - now) / (rounds - number)
+        effort = effort_for(until - now, workers=CORES, seed=seed + number)
+        for packed in packings(job, effort, ends=until, stop=stop):
+            keep((SheetLaying(sheet.stock, packed.lying),))

@@ -1,0 +1,69 @@
+"""Stuffing: small parts laid in the holes of larger ones before anything else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from platekit.geometry.motion import Motion
+from platekit.geometry.packing_covers import Cover, cover
+from platekit.geometry.packing_holes import HoleRoom
+from platekit.geometry.profile import Profile
+from platekit.nesting.laying import Lying
+from platekit.nesting.outlines.blocks import Block, Blocks
+
+
+def stuffed(blocks: Blocks, lying: Iterable[Lying]) -> list[Block]:
+    """Return copies as blocks, with as much as possible of them in holes of others.
+
+    The smallest hole is stuffed first, with the largest it has room for: what fits tightly then
+    finds its hole free, and what goes into a hole takes along what lies in its own.
+
+    Args:
+        blocks: Where blocks are made.
+        lying: The copies; only their kind and whether they are mirrored count.
+    """
+    loose = {
+        number: blocks.block([Lying(one.kind, 0.0, 0.0, 0.0, one.mirrored)])
+        for number, one in enumerate(lying)
+    }
+    gap = blocks.task.rooms[0].gap_mm
+    holes = sorted(
+        (abs(hole.area_mm2), number, which)
+        for number, block in loose.items()
+        for which, hole in enumerate(_shape(blocks, block.lying[0]).inners)
+    )
+    for _, number, which in holes:
+        host = loose[number]
+        room = HoleRoom(_shape(blocks, host.lying[0]).inners[which], gap_mm=gap)
+        refused: set[tuple[int, bool]] = set()
+        for guest in sorted(loose, key=lambda k: (-loose[k].needed_mm2, k)):
+            first = loose[guest].lying[0]
+            key = (first.kind, first.mirrored)
+            if guest == number or key in refused:
+                continue
+            laid = _laid(blocks, room, loose[guest])
+            if laid is None:
+                refused.add(key)
+            else:
+                host = blocks.block([*host.lying, *laid])
+                del loose[guest]
+        loose[number] = host
+    return list(loose.values())
+
+
+def _laid(blocks: Blocks, room: HoleRoom, block: Block) -> tuple[Lying, ...] | None:
+    """Return where a block's parts lie in the hole, in the first turn that fits."""
+    for turn in blocks.turns(block):
+        move = room.lay(_cover(blocks, block.lying[0], turn))
+        if move is not None:
+            return block.placed(turn, move)
+    return None
+
+
+def _cover(blocks: Blocks, one: Lying, rotation_deg: float) -> Cover:
+    return cover(_shape(blocks, one).moved(Motion(turn_deg=rotation_deg)))
+
+
+def _shape(blocks: Blocks, one: Lying) -> Profile:
+    """Return a part as it comes or mirrored, not yet turned."""
+    return blocks.task.kinds[one.kind].part.profile.moved(Motion(mirrored=one.mirrored))
