@@ -38,8 +38,8 @@ class Violation:
 def verify(nest: Nest, parts: Iterable[NestPart]) -> tuple[Violation, ...]:
     """Return everything wrong with `nest` as a nesting of `parts`; empty when it is sound.
 
-    Every copy is somewhere exactly once, turned only as allowed, inside its sheet's margin by
-    exact bounds, and every pair on a sheet keeps the gap by exact distance.
+    Every copy is somewhere exactly once, turned and mirrored only as allowed, inside its
+    sheet's margin by exact bounds, and every pair on a sheet keeps the gap by exact distance.
     """
     by_name = {part.name: part for part in parts}
     found = list(_miscounted(nest, by_name))
@@ -75,7 +75,11 @@ def _miscounted(nest: Nest, by_name: dict[str, NestPart]) -> Iterator[Violation]
 def _turned(number: int, sheet: NestedSheet, by_name: dict[str, NestPart]) -> Iterator[Violation]:
     for placement in sheet.placements:
         part = by_name.get(placement.part)
-        if part is None or part.rotations_deg is None:
+        if part is None:
+            continue
+        if placement.mirrored and not part.mirror:
+            yield Violation(number, (_label(placement),), "lies face down")
+        if part.rotations_deg is None:
             continue
         off = min(abs((placement.rotation_deg - a + 180) % 360 - 180) for a in part.rotations_deg)
         if off > 1e-9:

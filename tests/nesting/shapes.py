@@ -74,7 +74,8 @@ def faults(
 ) -> list[str]:
     """Return what is wrong with a nesting, judged by shapely alone from the contract's words.
 
-    A placed outline is the given one turned counter-clockwise about its own origin, then moved.
+    A placed outline is the given one, mirrored in its y axis where so said, turned
+    counter-clockwise about its own origin, then moved.
     `offcuts` are the odd ones as `offcut` returns them.
     """
     shapes = {part.name: (part, shape) for part, shape in wanted}
@@ -89,10 +90,8 @@ def faults(
             seen[place.part, place.copy] += 1
             part, shape = shapes[place.part]
             found.extend(_unlike(place, part, sheet))
-            if part.rotations_deg is not None and place.rotation_deg not in part.rotations_deg:
-                found.append(f"{place}: turn not allowed")
-            turned = affinity.rotate(shape.polygon, place.rotation_deg, origin=(0, 0))
-            moved = affinity.translate(turned, place.x_mm, place.y_mm)
+            found.extend(_forbidden(place, part))
+            moved = _moved(shape.polygon, place)
             if not room.covers(moved):
                 found.append(f"{place}: off the sheet")
             for ground in (shape for stock, shape in offcuts if stock.name == str(sheet.stock)):
@@ -113,6 +112,21 @@ def faults(
     if set(seen) != expected or any(count != 1 for count in seen.values()):
         found.append(f"copies do not add up: {seen} for {sorted(expected)}")
     return found
+
+
+def _moved(polygon: shapely.Polygon, place: Placement) -> shapely.Polygon:
+    """Return a shape in its place."""
+    faced = affinity.scale(polygon, -1, 1, origin=(0, 0)) if place.mirrored else polygon
+    turned = affinity.rotate(faced, place.rotation_deg, origin=(0, 0))
+    return affinity.translate(turned, place.x_mm, place.y_mm)
+
+
+def _forbidden(place: Placement, part: NestPart) -> Iterator[str]:
+    """Yield what the part does not allow."""
+    if part.rotations_deg is not None and place.rotation_deg not in part.rotations_deg:
+        yield f"{place}: turn not allowed"
+    if place.mirrored and not part.mirror:
+        yield f"{place}: may not lie face down"
 
 
 def _unlike(place: Placement, part: NestPart, sheet: NestedSheet) -> Iterator[str]:

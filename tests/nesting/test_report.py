@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 from platekit.nesting import NestPart, Stock, nest, report
 from tests.nesting.shapes import rectangle
@@ -25,3 +26,17 @@ def test_the_report_has_the_fields_of_the_contract():
         {"part", "copy", "x_mm", "y_mm", "rotation_deg"}
     ] * 2
     assert [(u["part"], u["copy"]) for u in said["unplaced"]] == [("beam", 1)]
+
+
+def test_a_sheet_says_what_is_stated():
+    """Name of the stock, material and thickness where stated; the largest offcut's extents."""
+    tile = NestPart("tile", rectangle(50, 50).profile, material="Oak", thickness_mm=6)
+    stock = Stock(200, 60, name="rack 3", thickness_mm=6)
+    done = nest([tile], stock=stock)
+    sheet = replace(done.sheets[0], offcuts=())
+    small, large = rectangle(40, 60, at=(60, 0)).profile, rectangle(90, 60, at=(110, 0)).profile
+    done = replace(done, sheets=(sheet, replace(sheet, offcuts=(small, large))))
+    bare, full = report(done, seconds=0)["sheets"]
+    assert (full["stock"], full["material"], full["thickness_mm"]) == ("rack 3", "Oak", 6)
+    assert full["offcut_mm"] == [90, 60]
+    assert "offcut_mm" not in bare

@@ -36,10 +36,12 @@ class Turn:
     Attributes:
         rotation_deg: The turn.
         profile: The part so turned.
+        mirrored: Whether it lies face down: it was mirrored before it was turned.
     """
 
     rotation_deg: float
     profile: Profile
+    mirrored: bool = False
 
     @cached_property
     def width_mm(self) -> float:
@@ -92,12 +94,14 @@ class Pose:
         covered: The turned part's cover.
         growth_mm: Half the gap: how far the raster stands off the part.
         cell_mm: Size of a cell.
+        mirrored: Whether it was mirrored first.
     """
 
     rotation_deg: float
     covered: Cover
     growth_mm: float
     cell_mm: float
+    mirrored: bool = False
 
     @property
     def width_mm(self) -> float:
@@ -212,13 +216,13 @@ def poses_in(
     grounds = [room.ground for room, _ in rooms if room.ground is not None]
     islands = [size for ground in grounds for size in ground.islands]
     openings = Openings(fitting, gap_mm=gap, islands=islands)
-    made: dict[tuple[int, float, float], Pose] = {}
+    made: dict[tuple[int, bool, float, float], Pose] = {}
 
     def pose(k: int, turn: Turn, cell: float) -> Pose:
-        key = (k, turn.rotation_deg, cell)
+        key = (k, turn.mirrored, turn.rotation_deg, cell)
         if key not in made:
             covered = cover(openings.without_lost_holes(turn.profile))
-            made[key] = Pose(turn.rotation_deg, covered, gap / 2, cell)
+            made[key] = Pose(turn.rotation_deg, covered, gap / 2, cell, turn.mirrored)
         return made[key]
 
     return tuple(
@@ -238,12 +242,22 @@ def _distinct_looks(poses: Iterable[Pose]) -> tuple[Pose, ...]:
 
 
 def _kind(part: NestPart) -> Kind:
+    """Return a part with its turns; those face down come last: most look like one face up."""
     upright = cover(part.profile)
-    angles = part.rotations_deg
-    if angles is None:
-        flat = [-float(angle) for angle in hull_edge_angles_deg(upright)[:SIDES_TRIED]]
-        angles = (*QUARTER_TURNS, *(a + q for a in flat for q in QUARTER_TURNS))
-    turns = [Turn(angle, part.profile.moved(Motion(turn_deg=angle))) for angle in _distinct(angles)]
+    flat = (
+        [float(angle) for angle in hull_edge_angles_deg(upright)[:SIDES_TRIED]]
+        if part.rotations_deg is None
+        else []
+    )
+    turns = []
+    for mirrored in (False, True) if part.mirror else (False,):
+        angles = part.rotations_deg
+        if angles is None:  # mirrored, a side at a degrees lies at 180 - a
+            sides = [angle if mirrored else -angle for angle in flat]
+            angles = (*QUARTER_TURNS, *(a + q for a in sides for q in QUARTER_TURNS))
+        for angle in _distinct(angles):
+            motion = Motion(turn_deg=angle, mirrored=mirrored)
+            turns.append(Turn(angle, part.profile.moved(motion), mirrored))
     return Kind(part, tuple(turns), hull_area_mm2(upright))
 
 

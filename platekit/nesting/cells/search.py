@@ -135,7 +135,13 @@ class Search:
             SheetLaying(
                 self.rack.numbers[index],
                 tuple(
-                    Lying(laid.kind, laid.dx_mm, laid.dy_mm, laid.pose.rotation_deg)
+                    Lying(
+                        laid.kind,
+                        laid.dx_mm,
+                        laid.dy_mm,
+                        laid.pose.rotation_deg,
+                        mirrored=laid.pose.mirrored,
+                    )
                     for laid in filled.laid
                 ),
             )
