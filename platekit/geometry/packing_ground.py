@@ -6,6 +6,7 @@ as parts are, but at the margin. The box itself needs no telling: parts keep to 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from itertools import islice
 
@@ -52,14 +53,13 @@ class Ground:
         self._box = shapely.box(box.left, box.bottom, box.right, box.top)
         self._margin_mm = margin_mm
         self._holes = shape.inners
-        self._bays = _polygons(shapely.difference(self._box, inside))
+        self._bays = np.array(_polygons(shapely.difference(self._box, inside)), dtype=object)
         if margin_mm > 2 * MARGIN_SLACK_MM:
-            edges, self._too_close_mm = self._bays, margin_mm - MARGIN_SLACK_MM
+            self._edges, self._too_close_mm = self._bays, margin_mm - MARGIN_SLACK_MM
         else:  # parts may touch: the slack is taken off the polygons, there being no margin
             shrunk = (shapely.buffer(bay, -MARGIN_SLACK_MM) for bay in self._bays)
-            edges = tuple(piece for one in shrunk for piece in _polygons(one))
-            self._too_close_mm = 0.0
-        self._edges = np.array(edges, dtype=object)
+            edges = [piece for one in shrunk for piece in _polygons(one)]
+            self._edges, self._too_close_mm = np.array(edges, dtype=object), 0.0
         shapely.prepare(self._edges)
         self._known: dict[Cover, tuple[tuple[float, float], ...]] = {}
 
@@ -89,6 +89,16 @@ class Ground:
         """Return whether a polygon keeps the margin to every bay and hole."""
         return not bool(np.any(shapely.dwithin(self._edges, polygon, self._too_close_mm)))
 
+    def spare_mm(self, here: shapely.Polygon, there: shapely.Polygon) -> float:
+        """Return how far a polygon is from the edges that keep it from being moved to `there`.
+
+        The margin is left out. Infinite when none does.
+        """
+        met = shapely.dwithin(self._bays, there, self._margin_mm)
+        if not met.any():
+            return math.inf
+        return float(shapely.distance(self._bays[met], here).min()) - self._margin_mm
+
     def admits(self, covered: Cover) -> bool:
         """Return whether a clear place is found for a part."""
         return bool(self.places(covered))
@@ -111,14 +121,14 @@ class Ground:
 
     def _grown(self, growth_mm: float) -> Iterable[shapely.Geometry]:
         if abs(growth_mm) <= LEAST_GROWTH_MM:
-            return self._bays
+            return self._bays.tolist()
         return (shapely.buffer(bay, growth_mm, quad_segs=CORNER_CHORDS) for bay in self._bays)
 
     def _clear(self, covered: Cover, even_places: int) -> Iterator[tuple[float, float]]:
         """Yield clear places, leftmost first, those flush with something among them."""
         bounds, margin = covered.bounds, self._margin_mm
         left, bottom, right, top = shapely.bounds(self._box).tolist()
-        corners = shapely.get_coordinates(list(self._bays))
+        corners = shapely.get_coordinates(self._bays)
         along = _moves(
             corners[:, 0],
             room=(left + margin, right - margin),

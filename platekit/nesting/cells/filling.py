@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from itertools import chain, islice
+from itertools import chain, groupby, islice
 
 from platekit.geometry.packing_bed import Bed, Vicinity
 from platekit.nesting.cells.occupancy import Occupancy, lowest
@@ -25,7 +25,8 @@ NUDGES = 32
 
 SETTLE_ROUNDS = 4  # left and down by turns, a cell at most each; wedged parts creep ever less
 REACH_CELLS = SETTLE_ROUNDS + 1  # how far settling can carry a part: who may be in its way
-SETTLE_HALVINGS = 9  # of a cell: to 1/512 of it
+SETTLE_HALVINGS = 7  # of a cell: to 1/128 of it
+LEAST_STEP_MM = 1e-9  # a last step shorter than this is not worth the asking
 
 
 class Lean(Enum):
@@ -54,12 +55,15 @@ class Area:
         cell_mm: Size of a cell.
         poses: The poses of each kind; empty for a kind that does not fit.
         outside: The cells that an offcut's shape forbids; None for a whole sheet or a roll.
+        companies: The word by which each kind lies together with others, all of them or none;
+            empty for none.
     """
 
     room: Room
     cell_mm: float
     poses: tuple[tuple[Pose, ...], ...]
     outside: Mask | None = None
+    companies: tuple[str, ...] = ()
 
     @property
     def rows(self) -> int:
@@ -136,16 +140,28 @@ def fill(
     done: list[Laid] = []
     left: list[Ask] = []
     hopeless: set[int] = set()  # a sheet only gets fuller: what failed once fails for good
-    for ask in order:
+    for asks in _companies(order, area.companies):
         if is_over():
             return None
-        laid = None if ask.kind in hopeless else sheet.place(ask)
+        laid = None if hopeless.intersection(ask.kind for ask in asks) else sheet.place_all(asks)
         if laid is None:
-            hopeless.add(ask.kind)
-            left.append(ask)
+            hopeless.update(ask.kind for ask in asks)
+            left.extend(asks)
         else:
-            done.append(laid)
+            done.extend(laid)
     return Filled(tuple(done), tuple(left), sheet.cells.work)
+
+
+def _companies(order: Sequence[Ask], words: Sequence[str]) -> Iterator[tuple[Ask, ...]]:
+    """Yield the copies that lie together or not at all: as a rule each by itself."""
+    if not any(words):
+        yield from ((ask,) for ask in order)
+        return
+    for word, asks in groupby(order, key=lambda ask: words[ask.kind]):
+        if word:
+            yield tuple(asks)
+        else:
+            yield from ((ask,) for ask in asks)
 
 
 class _Sheet:
@@ -160,7 +176,22 @@ class _Sheet:
             self.cells.take(area.outside, column=0, row=0)
             self._used_columns = len(area.outside)
 
-    def place(self, ask: Ask) -> Laid | None:
+    def place_all(self, asks: Sequence[Ask]) -> list[Laid] | None:
+        """Lay all of these copies, or return None and leave the sheet as it was."""
+        before = self.cells.taken, self._bed.count, self._used_columns
+        done: list[Laid] = []
+        for ask in asks:
+            laid = self._place(ask)
+            if laid is None:
+                if done:
+                    self.cells.back_to(before[0])
+                    self._bed.back_to(before[1])
+                    self._used_columns = before[2]
+                return None
+            done.append(laid)
+        return done
+
+    def _place(self, ask: Ask) -> Laid | None:
         """Lay one copy in its best place, or return None when there is none."""
         found = [
             (self._rank(pose, strip, ask.lean), pose, chain([strip], strips))
@@ -238,6 +269,9 @@ class _Sheet:
             dy += up
             if -right - up < self.area.cell_mm / 64:
                 break
+        doubt = self.area.cell_mm * 0.5**SETTLE_HALVINGS
+        dx -= _last_step(pose, dx, dy, near, (-min(dx - least_x, doubt), 0.0))
+        dy -= _last_step(pose, dx, dy, near, (0.0, -min(dy - least_y, doubt)))
         return max(dx, least_x), max(dy, least_y)
 
     def _lay(self, kind: int, pose: Pose, dx: float, dy: float) -> Laid:
@@ -269,6 +303,24 @@ def _slide(pose: Pose, dx: float, dy: float, near: Vicinity, way: tuple[float, f
         else:
             blocked = middle
     return clear * length
+
+
+def _last_step(pose: Pose, dx: float, dy: float, near: Vicinity, way: tuple[float, float]) -> float:
+    """Return how far along a way too short for halving the pose can go until it just touches.
+
+    Exact where straight edges that lie across the way meet, so that rows of parts can fill a
+    sheet to its end; never too far elsewhere.
+    """
+    length = -way[0] - way[1]
+    if length < LEAST_STEP_MM:
+        return 0.0
+    covered = pose.covered
+    here, there = covered.moved(dx, dy), covered.moved(dx + way[0], dy + way[1])
+    step = min(near.spare_mm(here, there), length)
+    if step < LEAST_STEP_MM:
+        return 0.0
+    part = step / length
+    return step if near.is_clear(covered, dx + part * way[0], dy + part * way[1]) else 0.0
 
 
 def _shove(pose: Pose, dx: float, dy: float, near: Vicinity) -> float | None:

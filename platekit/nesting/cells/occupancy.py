@@ -26,7 +26,7 @@ MOST_RUNS_BYTES = 200_000_000
 
 
 class Occupancy:
-    """The taken cells of one sheet. It only ever grows.
+    """The taken cells of one sheet. It only grows, or goes back to what it was.
 
     Args:
         rows: Cells along y; along x there is no end.
@@ -39,6 +39,16 @@ class Occupancy:
         self.work = 0  # bytes shifted so far: the effort spent, the same on every machine
         self._taken = 0
         self._known_runs: dict[int, int] = {}
+
+    @property
+    def taken(self) -> int:
+        """The taken cells, as bits."""
+        return self._taken
+
+    def back_to(self, taken: int) -> None:
+        """Give back every cell that was taken since these were; the effort is spent."""
+        self._taken = taken
+        self._known_runs = {}
 
     def take(self, mask: Mask, *, column: int, row: int) -> None:
         """Mark the cells of a mask whose first cell lies at (`column`, `row`)."""
