@@ -53,6 +53,22 @@ def test_a_sheet_cut_apart_goes_back_on_one_more(seed):
     assert faults(done, wanted, gap_mm=gap, margin_mm=0) == []
 
 
+@pytest.mark.parametrize("count", [1, 2, 3, 7, 13])
+@pytest.mark.parametrize(("gap", "margin"), [(0.0, 0.0), (2.0, 0.0), (2.0, 5.0)])
+def test_a_row_as_long_as_the_sheet_fits_it(count, gap, margin):
+    """Parts that with their gaps and the margins add up to the sheet's very length lie on it."""
+    inner = 592.8
+    shape = rectangle((inner - gap * (count - 1)) / count, 30)
+    for stock in (
+        Stock(inner + 2 * margin, 30 + 2 * margin, 1),
+        Stock(30 + 2 * margin, inner + 2 * margin, 1),
+    ):
+        part = NestPart("strip", shape.profile, count)
+        done = nest([part], stock=stock, gap_mm=gap, margin_mm=margin)
+        assert done.unplaced == ()
+        assert faults(done, [(part, shape)], gap_mm=gap, margin_mm=margin) == []
+
+
 @pytest.mark.skipif(not FILES, reason=ABSENT)
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 def test_published_instances(file):

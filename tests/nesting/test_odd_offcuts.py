@@ -263,22 +263,30 @@ def test_an_odd_offcut_serves_again_and_again():
     assert areas[0] - areas[-1] > 2 * 2 * 70 * 50
 
 
-def test_an_l_cut_apart_goes_back_together():
-    """Strips cut from an L, each half a gap smaller all round, lie on at most two such L."""
+CORNER = [(0, 0, 60, 90), (60, 0, 150, 90), (150, 0, 300, 90), (0, 90, 90, 160), (0, 160, 90, 250)]
+TEE = [(0, 0, 70, 80), (70, 0, 140, 80), (140, 0, 240, 80), (80, 80, 160, 150), (80, 150, 160, 210)]
+FRAME = [
+    (0, 0, 250, 60),
+    (0, 60, 50, 160),
+    (190, 60, 250, 160),
+    (0, 160, 130, 220),
+    (130, 160, 250, 220),
+]
+
+
+@pytest.mark.parametrize("scale", [1.0, 1.0367, 0.873])
+@pytest.mark.parametrize("boxes", [CORNER, TEE, FRAME], ids=["corner", "tee", "frame"])
+def test_a_shape_cut_apart_goes_back_together(boxes, scale):
+    """Strips cut from an offcut, each half a gap smaller all round, lie on one more at most."""
     gap = 2.0
-    whole = [
-        (0, 0, 60, 90),
-        (60, 0, 150, 90),
-        (150, 0, 300, 90),
-        (0, 90, 90, 160),
-        (0, 160, 90, 250),
-    ]
+    cuts = [tuple(scale * edge for edge in box) for box in boxes]
     wanted = [
         pieces(rectangle(right - left - gap, top - bottom - gap), 1, f"strip {k}")
-        for k, (left, bottom, right, top) in enumerate(whole)
+        for k, (left, bottom, right, top) in enumerate(cuts)
     ]
-    shape = polygon([(0, 0), (300, 0), (300, 90), (90, 90), (90, 250), (0, 250)])
-    odd = offcut(shape, "corner", count=2)
+    whole = shapely.union_all([shapely.box(*box) for box in cuts], grid_size=1e-9)
+    holes = [list(hole.coords)[:-1] for hole in whole.interiors]
+    odd = offcut(polygon(list(whole.exterior.coords)[:-1], holes), "whole", count=2)
     done = laid(wanted, odd[0], gap=gap, margin=gap / 2, odd=[odd])
     assert done.unplaced == ()
     assert len(done.sheets) <= 2
