@@ -98,13 +98,12 @@ def all_priced(stocks: Iterable[Stock | Roll]) -> bool:
 
 def score(task: Task, laying: Laying) -> Score:
     """Return what makes a laying worse; of two the smaller is better."""
-    last = laying[-1]
     return (
         left_mm2(task, laying),
         sum(cost(task, sheet) for sheet in laying),
         sum(area_mm2(task, sheet) for sheet in laying),
         len(laying),
-        used_length_mm(task, last),
+        used_length_mm(task, laying[-1]) if laying else 0.0,
     )
 
 
@@ -154,6 +153,8 @@ def area_mm2(task: Task, sheet: SheetLaying) -> float:
 
 def in_words(task: Task, laying: Laying) -> str:
     """Return ``3 sheets, 81.2 % filled, last used to 412 mm``."""
+    if not laying:
+        return "nothing lies yet"
     count = len(laying)
     parts = sum(parts_on_mm2(task, sheet) for sheet in laying)
     fill = parts / sum(area_mm2(task, sheet) for sheet in laying)

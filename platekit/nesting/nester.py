@@ -11,6 +11,7 @@ from platekit.geometry.packing_ground import Ground
 from platekit.nesting.cells.poses import Kind, kinds_of
 from platekit.nesting.cells.rooms import Room
 from platekit.nesting.cells.search import Search
+from platekit.nesting.companies import fitting_kinds
 from platekit.nesting.groups import Group, groups_of, still_there
 from platekit.nesting.laying import Laying, Task
 from platekit.nesting.outcome import StockRooms, as_nest, fits_any, no_stock_of, too_small
@@ -24,6 +25,7 @@ from platekit.nesting.requests import (
 from platekit.nesting.sharing import shares
 from platekit.nesting.values import Nest, NestPart, Progress, Roll, Stock
 from platekit.nesting.verify import verify
+from platekit.nesting.wishes import require_one_sheet_possible, require_stock_named
 
 # With no gap asked parts may touch; kept this little apart, an exact distance above 0 proves
 # that they do not cross. Forty of them still end up within the 1e-6 mm of verification.
@@ -70,6 +72,8 @@ def nest(
     require_room(stocks, margin_mm)
     rooms = [_room(one, gap_mm=max(gap_mm, LEAST_GAP_MM), margin_mm=margin_mm) for one in stocks]
     groups = groups_of(wanted)
+    require_stock_named(wanted, [stock] if isinstance(stock, Stock | Roll) else stock)
+    require_one_sheet_possible(groups)
     _require_fit(groups, stocks, rooms)
     used: Counter[int] = Counter()
     done: list[Nest] = []
@@ -78,7 +82,7 @@ def nest(
         task, numbers = _task(group, stocks, rooms, used)
         laying, interrupted = _laid(
             task,
-            [k for k, kind in enumerate(task.kinds) if fits_any(kind, task.rooms)],
+            fitting_kinds(task),
             seconds=share.seconds,
             seed=seed,
             progress=share.progress,
@@ -147,7 +151,7 @@ def _require_fit(
     for group in groups:
         there = _may_use(group, stocks, rooms)
         for kind in kinds_of(group.parts):
-            if fits_any(kind, (room for _, room in there)):
+            if fits_any(kind, there):
                 return
             useless.append((kind, there))
     given = [entry for entry in useless if entry[1]]
@@ -173,7 +177,7 @@ def _task(
         (number, one)
         for number, one in enumerate(still_there(stocks, used))
         if one is not None and group.may_use(one)
-        if any(fits_any(kind, [rooms[number]]) for kind in kinds)
+        if any(fits_any(kind, [(one, rooms[number])]) for kind in kinds)
     ]
     task = Task(
         kinds,

@@ -89,17 +89,25 @@ def no_stock_of(material: str) -> str:
     return f"no stock of {material} is given"
 
 
-def fits_any(kind: Kind, rooms: Iterable[Room]) -> bool:
-    """Return whether a kind fits any of the empty rooms."""
-    return any(turn.fits(room) for room in rooms for turn in kind.turns)
+def fits_any(kind: Kind, stock_rooms: Iterable[tuple[Stock | Roll, Room]]) -> bool:
+    """Return whether a kind may lie on any of the stock and fits its empty room."""
+    return any(
+        kind.part.may_lie_on(stock) and any(turn.fits(room) for turn in kind.turns)
+        for stock, room in stock_rooms
+    )
 
 
 def _reason(kind: Kind, stock_rooms: StockRooms, of: str) -> str:
     if not stock_rooms:
         return no_stock_of(of)
-    if fits_any(kind, (room for _, room in stock_rooms)):
+    wished = [pair for pair in stock_rooms if kind.part.may_lie_on(pair[0])]
+    if not wished:
+        return f"no stock {kind.part.on!r} of {of} is given"
+    if fits_any(kind, wished) and kind.part.together:
+        return f"no sheet has room for all that belongs together as {kind.part.together!r}"
+    if fits_any(kind, wished):
         return "no sheet is left that has room for it"
-    return f"at {_measured(kind)} it fits no sheet: {_rooms(stock_rooms)}"
+    return f"at {_measured(kind)} it fits no sheet: {_rooms(wished)}"
 
 
 def _measured(kind: Kind) -> str:

@@ -69,6 +69,10 @@ class NestPart:
                     f"rotation is {angle} degrees", part=self.name, remedy="give finite angles"
                 )
 
+    def may_lie_on(self, stock: Stock | Roll) -> bool:
+        """Return whether its wish for a stock, if it has one, lets it lie on this one."""
+        return not self.on or (isinstance(stock, Stock) and stock.name == self.on)
+
 
 @dataclass(frozen=True, slots=True)
 class Stock:

@@ -38,18 +38,19 @@ class Violation:
 def verify(nest: Nest, parts: Iterable[NestPart]) -> tuple[Violation, ...]:
     """Return everything wrong with `nest` as a nesting of `parts`; empty when it is sound.
 
-    Every copy is somewhere exactly once, turned and mirrored only as allowed, inside its
-    sheet's margin by exact bounds, and every pair on a sheet keeps the gap by exact distance.
+    Every copy is somewhere exactly once, on the stock it asks for, turned and mirrored only
+    as allowed, inside its sheet's margin by exact bounds, and every pair on a sheet keeps the gap
+    by exact distance. Parts that belong together lie on one sheet, or on none.
     """
     by_name = {part.name: part for part in parts}
-    found = list(_miscounted(nest, by_name))
+    found = [*_miscounted(nest, by_name), *_parted(nest, by_name)]
     for number, sheet in enumerate(nest.sheets, start=1):
         placed = [
             (placement, by_name[placement.part].profile.moved(placement.motion))
             for placement in sheet.placements
             if placement.part in by_name
         ]
-        found.extend(_turned(number, sheet, by_name))
+        found.extend(_misused(number, sheet, by_name))
         found.extend(_outside(number, sheet, placed, nest.margin_mm))
         found.extend(_too_close(number, placed, nest.gap_mm))
     return tuple(found)
@@ -72,11 +73,33 @@ def _miscounted(nest: Nest, by_name: dict[str, NestPart]) -> Iterator[Violation]
             yield Violation(0, (str(stock),), f"{count} sheets used, there are {stock.count}")
 
 
-def _turned(number: int, sheet: NestedSheet, by_name: dict[str, NestPart]) -> Iterator[Violation]:
+def _parted(nest: Nest, by_name: dict[str, NestPart]) -> Iterator[Violation]:
+    """Yield the companies that do not lie on one sheet, and not on none."""
+    words = {name: part.together for name, part in by_name.items() if part.together}
+    lying: dict[str, set[int]] = {}  # 0 for on none
+    for number, sheet in enumerate(nest.sheets, start=1):
+        for placement in sheet.placements:
+            if placement.part in words:
+                lying.setdefault(words[placement.part], set()).add(number)
+    for entry in nest.unplaced:
+        if entry.part in words:
+            lying.setdefault(words[entry.part], set()).add(0)
+    for word, sheets in lying.items():
+        if len(sheets) > 1:
+            names = tuple(name for name, said in words.items() if said == word)
+            where = ", ".join(str(number) if number else "none" for number in sorted(sheets))
+            yield Violation(0, names, f"belong together as {word!r}, lie on sheets {where}")
+
+
+def _misused(number: int, sheet: NestedSheet, by_name: dict[str, NestPart]) -> Iterator[Violation]:
     for placement in sheet.placements:
         part = by_name.get(placement.part)
         if part is None:
             continue
+        if not part.may_lie_on(sheet.stock):
+            yield Violation(
+                number, (_label(placement),), f"lies on {sheet.stock}, not on {part.on!r}"
+            )
         if placement.mirrored and not part.mirror:
             yield Violation(number, (_label(placement),), "lies face down")
         if part.rotations_deg is None:

@@ -90,7 +90,7 @@ def faults(
             seen[place.part, place.copy] += 1
             part, shape = shapes[place.part]
             found.extend(_unlike(place, part, sheet))
-            found.extend(_forbidden(place, part))
+            found.extend(_forbidden(place, part, sheet))
             moved = _moved(shape.polygon, place)
             if not room.covers(moved):
                 found.append(f"{place}: off the sheet")
@@ -111,6 +111,7 @@ def faults(
     expected = {(p.name, k) for p, _ in wanted for k in range(1, p.quantity + 1)}
     if set(seen) != expected or any(count != 1 for count in seen.values()):
         found.append(f"copies do not add up: {seen} for {sorted(expected)}")
+    found.extend(_parted(nest, [part for part, _ in wanted]))
     return found
 
 
@@ -121,12 +122,24 @@ def _moved(polygon: shapely.Polygon, place: Placement) -> shapely.Polygon:
     return affinity.translate(turned, place.x_mm, place.y_mm)
 
 
-def _forbidden(place: Placement, part: NestPart) -> Iterator[str]:
+def _forbidden(place: Placement, part: NestPart, sheet: NestedSheet) -> Iterator[str]:
     """Yield what the part does not allow."""
     if part.rotations_deg is not None and place.rotation_deg not in part.rotations_deg:
         yield f"{place}: turn not allowed"
+    if part.on and part.on not in str(sheet.stock):
+        yield f"{place}: not on {part.on}"
     if place.mirrored and not part.mirror:
         yield f"{place}: may not lie face down"
+
+
+def _parted(nest: Nest, parts: list[NestPart]) -> Iterator[str]:
+    """Yield the words whose parts lie on several sheets, or only some of them on one."""
+    lots = [{p.part for p in sheet.placements} for sheet in nest.sheets]
+    lots.append({entry.part for entry in nest.unplaced})
+    for word in {part.together for part in parts} - {""}:
+        members = {part.name for part in parts if part.together == word}
+        if sum(not lot.isdisjoint(members) for lot in lots) != 1:
+            yield f"{word}: not together"
 
 
 def _unlike(place: Placement, part: NestPart, sheet: NestedSheet) -> Iterator[str]:

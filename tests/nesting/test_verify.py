@@ -164,3 +164,30 @@ def test_a_hole_of_the_offcut_under_a_part_is_found():
     pinhole = polygon([(0, 0), (100, 0), (100, 100), (0, 100)], [[(49, 49), (51, 49), (50, 51)]])
     assert on_offcut(pinhole, (50, 50), margin=5.0) == ("sheet 1: disc #1: lies off the offcut",)
     assert on_offcut(pinhole, (80, 80), margin=5.0) == ()
+
+
+def test_a_part_on_another_stock_than_it_names_is_found():
+    """The disc asks for the good face and lies on a sheet without a name."""
+    parts = [PARTS[0], replace(PARTS[1], on="good face")]
+    nest = laid(RING, INSIDE, CORNER)
+    said = [str(violation) for violation in verify(nest, parts)]
+    assert said == [f"sheet 1: disc #{k}: lies on 100 x 100 mm, not on 'good face'" for k in (1, 2)]
+    nest = laid(RING, INSIDE, CORNER, stock=Stock(100, 100, name="good face"))
+    assert verify(nest, parts) == ()
+
+
+def test_a_parted_company_is_found():
+    """Ring and discs belong together: on one sheet or on none, but not here and there."""
+    parts = [replace(part, together="set") for part in PARTS]
+    whole = laid(RING, INSIDE, CORNER)
+    (sheet,) = whole.sheets
+    assert verify(whole, parts) == ()
+    first, last = sheet.placements[:2], sheet.placements[2:]
+    parted = replace(whole, sheets=tuple(replace(sheet, placements=p) for p in (first, last)))
+    assert [str(violation) for violation in verify(parted, parts)] == [
+        "ring and disc: belong together as 'set', lie on sheets 1, 2"
+    ]
+    left = (Unplaced(part="disc", copy=2, reason="full"),)
+    assert [str(v) for v in verify(laid(RING, INSIDE, unplaced=left), parts)] == [
+        "ring and disc: belong together as 'set', lie on sheets none, 1"
+    ]

@@ -35,13 +35,30 @@ def first_orders(kinds: Sequence[Kind], fitting: Sequence[int]) -> Iterator[Orde
     leans = list(Lean)
     for shift in range(len(leans)):  # each measure with each lean, both changing all the time
         for number, measure in enumerate(measures):
-            keys = {k: (-measure(kinds[k]), k) for k in fitting}
+            # what must lie on one stock goes first: others may lie elsewhere
+            keys = {k: (not kinds[k].part.on, -measure(kinds[k]), k) for k in fitting}
             lean = leans[(number + shift) % len(leans)]
-            yield tuple(
+            asks = tuple(
                 Ask(k, lean)
                 for k in sorted(fitting, key=keys.__getitem__)
                 for _ in range(kinds[k].part.quantity)
             )
+            yield gathered(asks, [kind.part.together for kind in kinds])
+
+
+def gathered(order: Order, companies: Sequence[str]) -> Order:
+    """Return the order with copies that lie together in a row, where the first of them was.
+
+    Args:
+        order: The copies.
+        companies: The word by which each kind lies together with others; empty for none.
+    """
+    if not any(companies):
+        return order
+    rows: dict[object, list[Ask]] = {}
+    for number, ask in enumerate(order):
+        rows.setdefault(companies[ask.kind] or number, []).append(ask)
+    return tuple(ask for row in rows.values() for ask in row)
 
 
 def shuffled(order: Order, chance: random.Random) -> Order:

@@ -6,7 +6,7 @@ import numpy as np
 
 from platekit.nesting.cells.filling import Area
 from platekit.nesting.cells.layout import Rack
-from platekit.nesting.cells.poses import poses_in, whole_cells
+from platekit.nesting.cells.poses import Pose, poses_in, whole_cells
 from platekit.nesting.cells.raster import Mask, cells_touched
 from platekit.nesting.cells.rooms import Fineness, Room, cell_mm
 from platekit.nesting.laying import Task
@@ -16,19 +16,38 @@ def rack_of(task: Task, *, fineness: Fineness) -> Rack:
     """Return the stock that something fits, with cells and rasters for what fits it."""
     useful: list[tuple[int, float]] = []
     for number, room in enumerate(task.rooms):
-        sizes = [kind.sizes_in(room) for kind in task.kinds]
+        stock = task.stocks[number]
+        sizes = [kind.sizes_in(room) for kind in task.kinds if kind.part.may_lie_on(stock)]
         fitting = [one for one in sizes if one is not None]
         if fitting:
             useful.append((number, cell_mm(room, fitting, fineness=fineness)))
-    poses = poses_in(task.kinds, [(task.rooms[number], cell) for number, cell in useful])
+    posed = poses_in(task.kinds, [(task.rooms[number], cell) for number, cell in useful])
+    words = tuple(kind.part.together for kind in task.kinds)
     return Rack(
         stocks=tuple(task.stocks[number] for number, _ in useful),
         numbers=tuple(number for number, _ in useful),
         areas=tuple(
-            Area(task.rooms[number], cell, fitting, _outside(task.rooms[number], cell))
-            for (number, cell), fitting in zip(useful, poses, strict=True)
+            Area(
+                task.rooms[number],
+                cell,
+                _wished(task, number, fitting),
+                _outside(task.rooms[number], cell),
+                words,
+            )
+            for (number, cell), fitting in zip(useful, posed, strict=True)
         ),
         kinds=task.kinds,
+    )
+
+
+def _wished(
+    task: Task, number: int, fitting: tuple[tuple[Pose, ...], ...]
+) -> tuple[tuple[Pose, ...], ...]:
+    """Return the poses with none for the kinds that must lie on another stock."""
+    stock = task.stocks[number]
+    return tuple(
+        poses if kind.part.may_lie_on(stock) else ()
+        for kind, poses in zip(task.kinds, fitting, strict=True)
     )
 
 

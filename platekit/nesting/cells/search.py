@@ -17,7 +17,7 @@ from platekit.nesting.cells.layout import (
     part_area_mm2,
 )
 from platekit.nesting.cells.mixes import Mix, area_mm2, cheaper_mixes, mix_cost, needed_mm2
-from platekit.nesting.cells.orders import first_orders, put_forward, shuffled
+from platekit.nesting.cells.orders import first_orders, gathered, put_forward, shuffled
 from platekit.nesting.cells.racks import rack_of
 from platekit.nesting.cells.rooms import COARSE, FINE
 from platekit.nesting.laying import Laying, Lying, SheetLaying, Task, in_words
@@ -96,6 +96,7 @@ class Search:
             rack.kinds[k].part.profile.area_mm2 * rack.kinds[k].part.quantity for k in fitting
         )
         self._orders = tuple(dict.fromkeys(first_orders(rack.kinds, fitting)))
+        self._companies = [kind.part.together for kind in rack.kinds]
         self._work = 0
         self._layouts = 1
         self._tried: set[tuple[Bench, Plan]] = set()
@@ -216,7 +217,8 @@ class Search:
             return Plan(self._orders[quarry.tries % len(self._orders)], Taste.FULLEST, mix)
         plan = self._shuffled(quarry.plan)
         if self._chance.random() < FORWARD:
-            plan = replace(plan, order=put_forward(plan.order, quarry.left, self._chance))
+            order = put_forward(plan.order, quarry.left, self._chance)
+            plan = replace(plan, order=gathered(order, self._companies))
         return plan
 
     def _lay_out(self, plan: Plan) -> Layout | None:
@@ -253,7 +255,7 @@ class Search:
 
     def _shuffled(self, plan: Plan) -> Plan:
         """Return `plan` with its copies shuffled, and now and then its sheets."""
-        order = shuffled(plan.order, self._chance)
+        order = gathered(shuffled(plan.order, self._chance), self._companies)
         if self.best.left:  # a sheet may be of use to another order: leave the choice open
             return Plan(order, plan.taste)
         stocks = list(plan.stocks or (index for index, _ in self.best.sheets))
@@ -265,8 +267,8 @@ class Search:
         """Return what makes it worse: area left over, cost, area, sheets, last length used."""
         paid = [self.rack.paid(index, filled) for index, filled in layout.sheets]
         price, area = (sum(entry[k] for entry in paid) for k in (0, 1))
-        last = layout.sheets[-1][1]
-        length = max(laid.right_mm for laid in last.laid)
+        last = layout.sheets[-1][1].laid if layout.sheets else ()
+        length = max((laid.right_mm for laid in last), default=0.0)
         return (self._left_mm2(layout), price, area, len(layout.sheets), length)
 
     def _left_mm2(self, layout: Layout) -> float:
