@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from itertools import islice
+from itertools import chain, islice
 
 import numpy as np
 import shapely
@@ -28,8 +28,9 @@ from platekit.geometry.tables import Floats
 MARGIN_SLACK_MM = 5e-7
 
 # Moves tried along either side of the box besides those flush with corners: only its two ends
-# and the middle at first. Corners beyond the most, as wide curves have, are no help to flush fits.
+# and the middle at first. A bay has a corner where it turns by more than chords of an arc do.
 ENDS_AND_MIDDLE = 3
+LEAST_TURN_RAD = 0.2
 EVEN_PLACES = 33  # odd: the middle is among them
 MOST_FLUSH = 32
 
@@ -42,10 +43,18 @@ class Ground:
     Args:
         shape: The offcut, its bounds beginning at the origin.
         margin_mm: Least distance from a part to its edges, holes included.
-
     """
 
-    __slots__ = ("_bays", "_box", "_edges", "_holes", "_known", "_margin_mm", "_too_close_mm")
+    __slots__ = (
+        "_bays",
+        "_box",
+        "_corners",
+        "_edges",
+        "_holes",
+        "_known",
+        "_margin_mm",
+        "_too_close_mm",
+    )
 
     def __init__(self, shape: Profile, *, margin_mm: float) -> None:
         inside = to_polygon(shape, tolerance_mm=COVER_TOLERANCE_MM, side=Side.INSIDE)
@@ -61,6 +70,7 @@ class Ground:
             edges = [piece for one in shrunk for piece in _polygons(one)]
             self._edges, self._too_close_mm = np.array(edges, dtype=object), 0.0
         shapely.prepare(self._edges)
+        self._corners = _corners(self._bays.tolist())
         self._known: dict[Cover, tuple[tuple[float, float], ...]] = {}
 
     def room_mm2(self, *, gap_mm: float) -> float:
@@ -101,7 +111,8 @@ class Ground:
 
     def admits(self, covered: Cover) -> bool:
         """Return whether a clear place is found for a part."""
-        return bool(self.places(covered))
+        flush = self._clear(covered, ENDS_AND_MIDDLE)
+        return any(True for _ in chain(flush, self._clear(covered, EVEN_PLACES)))
 
     def places(self, covered: Cover) -> tuple[tuple[float, float], ...]:
         """Return moves that bring a part to clear places, leftmost first; none when there are none.
@@ -121,23 +132,22 @@ class Ground:
 
     def _grown(self, growth_mm: float) -> Iterable[shapely.Geometry]:
         if abs(growth_mm) <= LEAST_GROWTH_MM:
-            return self._bays.tolist()
+            return tuple(self._bays)
         return (shapely.buffer(bay, growth_mm, quad_segs=CORNER_CHORDS) for bay in self._bays)
 
     def _clear(self, covered: Cover, even_places: int) -> Iterator[tuple[float, float]]:
         """Yield clear places, leftmost first, those flush with something among them."""
         bounds, margin = covered.bounds, self._margin_mm
         left, bottom, right, top = shapely.bounds(self._box).tolist()
-        corners = shapely.get_coordinates(self._bays)
         along = _moves(
-            corners[:, 0],
+            self._corners[:, 0],
             room=(left + margin, right - margin),
             part=(bounds.left, bounds.right),
             margin_mm=margin,
             even_places=even_places,
         )
         up = _moves(
-            corners[:, 1],
+            self._corners[:, 1],
             room=(bottom + margin, top - margin),
             part=(bounds.bottom, bounds.top),
             margin_mm=margin,
@@ -178,6 +188,22 @@ def _moves(
         ]
     )
     return np.unique(moves[(moves >= least) & (moves <= most)])
+
+
+def _corners(bays: Iterable[shapely.Polygon]) -> Floats:
+    """Return the corners of bays and of their bounds, shape (n, 2)."""
+    found = [np.empty((0, 2))]
+    for bay in bays:
+        left, bottom, right, top = bay.bounds
+        found.append(np.array([[left, bottom], [right, top]]))
+        for ring in shapely.get_parts(shapely.boundary(bay)):
+            points = shapely.get_coordinates(ring)[:-1]
+            come = points - np.roll(points, 1, axis=0)
+            go = np.roll(come, -1, axis=0)
+            cross = come[:, 0] * go[:, 1] - come[:, 1] * go[:, 0]
+            turn = np.arctan2(cross, np.sum(come * go, axis=1))
+            found.append(points[np.abs(turn) > LEAST_TURN_RAD])
+    return np.concatenate(found)
 
 
 def _polygons(shape: shapely.Geometry) -> tuple[shapely.Polygon, ...]:
