@@ -82,16 +82,8 @@ def shaped_stock(
     thickness_mm: float | None = None,
 ) -> Stock:
     """Return an offcut of a shape as stock, the shape's lower left corner moved to (0, 0)."""
-    moved = _at_origin(shape)
-    return Stock(
-        moved.bounds.right,
-        moved.bounds.top,
-        count,
-        name,
-        price=price,
-        material=material,
-        thickness_mm=thickness_mm,
-        shape=moved,
+    return Stock.of_shape(
+        shape, count=count, name=name, price=price, material=material, thickness_mm=thickness_mm
     )
 
 
