@@ -19,6 +19,7 @@ from platekit.nesting.outlines.search import can_improve, improved
 from platekit.nesting.requests import (
     checked_parts,
     checked_stock,
+    require_gap_within,
     require_numbers,
     require_room,
 )
@@ -68,7 +69,8 @@ def nest(
     """
     wanted = checked_parts(parts)
     stocks = checked_stock(stock)
-    require_numbers(gap_mm=gap_mm, margin_mm=margin_mm, seconds=seconds)
+    require_numbers(gap_mm=gap_mm, margin_mm=margin_mm, seconds=seconds, seed=seed)
+    require_gap_within(stocks, gap_mm)
     require_room(stocks, margin_mm)
     rooms = [_room(one, gap_mm=max(gap_mm, LEAST_GAP_MM), margin_mm=margin_mm) for one in stocks]
     groups = groups_of(wanted)

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from platekit.errors import NestingError
 from platekit.geometry.faults import find_faults
 from platekit.geometry.packing_ground import is_lost
 from platekit.geometry.profile import Profile
+from platekit.nesting.fields import require_number, require_whole
 from platekit.nesting.values import NestPart, Roll, Stock
 
 
@@ -31,29 +33,53 @@ def checked_parts(parts: Iterable[NestPart]) -> tuple[NestPart, ...]:
 
 
 def checked_stock(stock: Stock | Roll | Sequence[Stock]) -> tuple[Stock | Roll, ...]:
-    """Return the stock of which there is any.
+    """Return the stock of which there is any; the same one given twice is counted together.
 
     Raises:
         NestingError: There is none.
     """
     stocks = (stock,) if isinstance(stock, Stock | Roll) else tuple(stock)
-    there = tuple(one for one in stocks if isinstance(one, Roll) or one.count != 0)
+    there: dict[Stock | Roll, int] = Counter(
+        one for one in stocks if isinstance(one, Roll) or one.count != 0
+    )
     if not there:
         raise NestingError("there is no stock", remedy="give at least one sheet size")
-    return there
+    return tuple(
+        one
+        if times == 1 or isinstance(one, Roll) or one.count is None
+        else replace(one, count=times * one.count)
+        for one, times in there.items()
+    )
 
 
-def require_numbers(*, gap_mm: float, margin_mm: float, seconds: float | None) -> None:
-    """Check gap and margin (mm, 0 or more) and the time (s, above 0, or None).
+def require_numbers(*, gap_mm: float, margin_mm: float, seconds: float | None, seed: int) -> None:
+    """Check gap and margin (mm, 0 or more), the time (s, above 0, or None) and the seed.
 
     Raises:
         NestingError: One is no number or out of range.
     """
-    for name, value in (("gap", gap_mm), ("margin", margin_mm)):
-        if not (math.isfinite(value) and value >= 0):
-            raise NestingError(f"{name} is {value:g} mm", remedy=f"give a {name} of 0 or more")
-    if seconds is not None and not seconds > 0:
-        raise NestingError(f"seconds is {seconds:g}", remedy="give a time above 0, or none")
+    require_number("gap", gap_mm, unit=" mm", least=0)
+    require_number("margin", margin_mm, unit=" mm", least=0)
+    if seconds is not None:
+        require_number("seconds", seconds)
+    require_whole("seed", seed, least=0)
+
+
+def require_gap_within(stocks: Iterable[Stock | Roll], gap_mm: float) -> None:
+    """Check that the gap lies within some sheet: else no sheet ever holds two parts.
+
+    Raises:
+        NestingError: It does not.
+    """
+    across = [
+        math.inf if isinstance(one, Roll) else math.hypot(one.width_mm, one.height_mm)
+        for one in stocks
+    ]
+    if gap_mm > max(across):
+        raise NestingError(
+            f"gap is {gap_mm:g} mm, more than any sheet from corner to corner",
+            remedy=f"give a gap far below {max(across):.6g} mm",
+        )
 
 
 def require_room(stocks: Iterable[Stock | Roll], margin_mm: float) -> None:

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from platekit.errors import NestingError
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
+from platekit.nesting.fields import (
+    require_finite,
+    require_flag,
+    require_number,
+    require_text,
+    require_whole,
+)
 
 QUARTER_TURNS = (0.0, 90.0, 180.0, 270.0)
 
@@ -35,7 +41,8 @@ class NestPart:
         thickness_mm: How thick that is; None where nobody says.
 
     Raises:
-        NestingError: The quantity is not a whole number above 0, or a turn is not a number.
+        NestingError: The quantity is not a whole number above 0, a turn or the thickness is not
+            a number, or a wish is of the wrong kind.
     """
 
     name: str
@@ -49,14 +56,13 @@ class NestPart:
     thickness_mm: float | None = field(default=None, kw_only=True)
 
     def __post_init__(self) -> None:
-        if isinstance(self.quantity, bool) or not isinstance(self.quantity, int):
-            raise NestingError(
-                f"quantity is {self.quantity!r}", part=self.name, remedy="give a whole number"
-            )
-        if self.quantity <= 0:
-            raise NestingError(
-                f"quantity is {self.quantity}", part=self.name, remedy="give at least 1"
-            )
+        require_text("name", self.name)
+        require_whole("quantity", self.quantity, part=self.name, least=1)
+        require_flag("mirror", self.mirror, part=self.name)
+        for field_name in ("together", "on", "material"):
+            require_text(field_name, getattr(self, field_name), part=self.name)
+        if self.thickness_mm is not None:
+            require_number("thickness", self.thickness_mm, part=self.name, unit=" mm")
         if self.rotations_deg is None:
             return
         if not self.rotations_deg:
@@ -64,10 +70,7 @@ class NestPart:
                 "no rotation is allowed", part=self.name, remedy="allow at least 0 degrees"
             )
         for angle in self.rotations_deg:
-            if not math.isfinite(angle):
-                raise NestingError(
-                    f"rotation is {angle} degrees", part=self.name, remedy="give finite angles"
-                )
+            require_finite("rotation", angle, part=self.name)
 
     def may_lie_on(self, stock: Stock | Roll) -> bool:
         """Return whether its wish for a stock, if it has one, lets it lie on this one."""
@@ -90,8 +93,9 @@ class Stock:
             extents; None for a whole sheet.
 
     Raises:
-        NestingError: A size is not a number above 0, the count or the price is negative, or the
-            shape does not have these extents.
+        NestingError: A size or the thickness is not a number above 0, the count is not a whole
+            number or the price no number of 0 or more, name or material is no text, or the shape
+            does not have these extents.
     """
 
     width_mm: float
@@ -104,10 +108,17 @@ class Stock:
     shape: Profile | None = field(default=None, kw_only=True)
 
     def __post_init__(self) -> None:
-        for side, size in (("width", self.width_mm), ("height", self.height_mm)):
-            _require_size(side, size, of=f"stock {self}")
-        if self.count is not None and self.count < 0:
-            raise NestingError(f"stock {self}: count is {self.count}", remedy="give 0 or more")
+        require_text("name", self.name, of="stock")
+        of = f"stock {self.name or f'{self.width_mm} x {self.height_mm} mm'}"
+        require_number("width", self.width_mm, of=of, unit=" mm")
+        require_number("height", self.height_mm, of=of, unit=" mm")
+        require_text("material", self.material, of=of)
+        if self.thickness_mm is not None:
+            require_number("thickness", self.thickness_mm, of=of, unit=" mm")
+        if self.count is not None:
+            require_whole("count", self.count, of=of, least=0)
+        if self.price is not None:
+            require_number("price", self.price, of=of, least=0)
         if self.shape is not None:
             self._take_extents(self.shape)
 
@@ -182,7 +193,7 @@ class Roll:
     height_mm: float
 
     def __post_init__(self) -> None:
-        _require_size("height", self.height_mm, of="roll")
+        require_number("height", self.height_mm, of="roll", unit=" mm")
 
     def __str__(self) -> str:
         """Return ``roll 500 mm high``."""
@@ -276,8 +287,3 @@ class Nest:
     gap_mm: float
     margin_mm: float
     interrupted: bool = False
-
-
-def _require_size(side: str, size: float, *, of: str) -> None:
-    if not (math.isfinite(size) and size > 0):
-        raise NestingError(f"{of}: {side} is {size:g} mm", remedy=f"give a {side} above 0")

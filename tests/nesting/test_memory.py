@@ -44,11 +44,11 @@ else:
         ),
         pytest.param(
             "[bar('wall', 300, 200), bar('rib', 60, 20)]",
-            "Stock(40, 12)", 60, 0, "refused: rib: the smallest part, 60 x 20 mm",
+            "Stock(40, 12)", 60, 0, "refused: gap is 60 mm",
             id="the gap is wider than the sheet",
         ),
         pytest.param(
-            "[bar('pin', 0.5, 0.5, 3)]", "Stock(1, 1)", 500, 0, "3 3 0",
+            "[bar('pin', 0.5, 0.5, 3)]", "[Stock(1, 1), Stock(600, 0.4)]", 500, 0, "3 3 0",
             id="the gap is hundreds of sheets wide",
         ),
         pytest.param(
