@@ -59,13 +59,28 @@ class CombJob:
         blocks: Where bodies are kept.
         bays: The bays.
         lot: The blocks.
+
+    Attributes:
+        height_mm: Height of the strip.
+        length_mm: Length of the comb: no longer is a packing.
     """
 
-    __slots__ = ("_back", "_bays", "_blocks", "_floors", "_items", "_lot", "_spare", "height_mm")
+    __slots__ = (
+        "_back",
+        "_bays",
+        "_blocks",
+        "_floors",
+        "_items",
+        "_lot",
+        "_spare",
+        "height_mm",
+        "length_mm",
+    )
 
     def __init__(self, blocks: Blocks, bays: Sequence[Bay], lot: Sequence[Block]) -> None:
         self._blocks, self._bays, self._lot = blocks, bays, lot
-        self._spare = max(spare_mm(blocks, block) for block in lot)
+        lowest = min(bay.room.inner_height_mm for bay in bays)
+        self._spare = spare_mm(blocks, lot, lowest)
         heights = [bay.room.inner_height_mm + 2 * self._spare for bay in bays]
         thick = THICK_SHARE * sum(heights)
         floors, up = [], 0.0
@@ -76,16 +91,16 @@ class CombJob:
         self.height_mm = up - thick
         longest = max(bay.length_mm for bay in bays)
         self._back = [thick + longest - bay.length_mm for bay in bays]
-        comb = self._comb(heights, thick + longest + 2 * self._spare)
+        self.length_mm = thick + longest + 2 * self._spare
+        comb = self._comb(heights, self.length_mm)
         self._items = [
             Item(tuple(map(tuple, block.ring.tolist())), 1, block.rotations_deg) for block in lot
         ]
-        self._items.append(Item(tuple(comb), 1, (0.0,)))
-
-    @property
-    def length_mm(self) -> float:
-        """Length of the comb: no longer is a packing."""
-        return max(x for x, _ in self._items[-1].ring)
+        if len(bays) > 1:
+            self._items.append(Item(tuple(comb), 1, (0.0,)))
+        else:
+            self.length_mm -= thick
+            self._back = [0.0]
 
     def solving(self, effort: Effort) -> Solving:
         """Return the solver at work."""
@@ -95,7 +110,7 @@ class CombJob:
     def dealt(self, found: Found, *, ends: float) -> list[Dealt]:
         """Return what each bay was dealt, made exact and pressed tight."""
         comb = len(self._lot)
-        left, bottom = next((x, y) for item, _, x, y in found.placed if item == comb)
+        left, bottom = next(((x, y) for item, _, x, y in found.placed if item == comb), (0.0, 0.0))
         there: list[list[tuple[Block, float, float, float]]] = [[] for _ in self._bays]
         for item, turn, x, y in found.placed:
             if item == comb:

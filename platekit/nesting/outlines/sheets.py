@@ -23,36 +23,41 @@ from platekit.nesting.laying import (
     used_length_mm,
 )
 from platekit.nesting.outlines.blocks import Block, Blocks
-from platekit.nesting.outlines.combs import Bay, CombJob, dealings
+from platekit.nesting.outlines.combs import Bay, CombJob, Dealt, dealings
 from platekit.nesting.outlines.effort import CORES, effort_for
-from platekit.nesting.outlines.strips import Packed, StripJob, packed_within
+from platekit.nesting.outlines.strips import Packed
 from platekit.nesting.outlines.stuffing import stuffed
 
 # No sheet is dealt more than this share of its room: nobody ever packed tighter.
 MOST_FILL = 0.93
 
-# How long the solver looks at one sheet before blocks are exchanged, s.
-LOOK_S = 2.6
+# Sheets no fuller than this are packed at once.
+EASY_FILL = 0.72
+
+# How long the solver deals a few sheets out anew, and the least that is worth a start, s.
+LOOK_S = 4.0
+LEAST_LOOK_S = 1.2
+
+# So many sheets at a time are dealt out anew.
+GROUP_SIZES = (2, 2, 3)
 
 # Time for one choice of sheets: a share of what is left, at least so many s.
 CHOICE_SHARE = 0.9
 LEAST_CHOICE_S = 6.0
 
 # Share of the time in which fewer or cheaper sheets are sought; the rest shortens the last one.
-SAVING_SHARE = 0.75
+SAVING_SHARE = 0.9
 
 # The last sheet is asked to become this much shorter; when that fails a third of it.
 SHORTER = 0.12
 LEAST_SHORTER = 0.01
 
-# Up to so many sheets with so many blocks are dealt out by the solver itself, for this share of
-# the time; more than that it takes too long to sort.
-MOST_BAYS = 6
+# Up to so many sheets with so many blocks are first dealt out all at once, for this share of the
+# time; more than that it takes too long to sort.
+MOST_BAYS = 5
 MOST_IN_BAYS = 90
-TOGETHER_SHARE = 0.8
-
-# A packing that misses by less than this share is tried again as it is, half of the times.
-NEAR_MISS = 0.01
+FIRST_SHARE = 0.6
+ONLY_SHARE = 0.95  # where another try would deal out all of them again
 
 Keep = Callable[[Laying], None]
 
@@ -118,14 +123,16 @@ class SheetSearch:
         tries: dict[Mix, int] = {}
         while time.monotonic() + LOOK_S < until:
             taken = tuple(number[sheet.stock] for sheet in self.best)
-            mixes = [
-                mix
+            fills = {
+                mix: self._fill([rack.numbers[index] for index in mix])
                 for mix in cheaper_mixes(rack, taken, self._needed_mm2)
-                if self._fill([rack.numbers[index] for index in mix]) <= MOST_FILL
-            ]
-            if not mixes:
+            }
+            hopeful = [mix for mix, fill in fills.items() if fill <= MOST_FILL]
+            if not hopeful:
                 return
-            mix = min(mixes, key=lambda mix: (tries.get(mix, 0), mixes.index(mix)))
+            easy = [mix for mix in hopeful if fills[mix] <= EASY_FILL and mix not in tries]
+            # The cheapest of those that are sure to do, then the least full of the others.
+            mix = easy[0] if easy else min(hopeful, key=lambda m: (tries.get(m, 0), fills[m]))
             tries[mix] = tries.get(mix, 0) + 1
             lots = [Lot(rack.numbers[k], self._room(rack.numbers[k]).inner_width_mm) for k in mix]
             self._attempt(workers, lots, until)
@@ -146,19 +153,25 @@ class SheetSearch:
         """Return whether the lots were filled, and then keep the laying."""
         now = time.monotonic()
         until = min(until, now + max(CHOICE_SHARE * (until - now), LEAST_CHOICE_S))
-        together = 1 < len(lots) <= MOST_BAYS and len(self._pool) <= MOST_IN_BAYS
-        if not (self._deal_together(lots, until) if together else self._deal(lots)):
+        if not self._deal(lots):
             return False
-        while True:
-            todo = [lot for lot in lots if not lot.fits]
-            if not todo:
-                break
-            if time.monotonic() + 1.0 > until:
+        groups = [list(range(len(lots)))] if self._may_join(lots) else self._groups(lots)
+        share = 1.0
+        if self._may_join(lots):
+            share = FIRST_SHARE if len(lots) > max(GROUP_SIZES) else ONLY_SHARE
+        while groups:
+            now = time.monotonic()
+            if now + LEAST_LOOK_S > until:
                 return False
-            self._look(workers, todo, until)
-            missing = [lot for lot in todo if not lot.fits]
-            for lot in missing:
-                self._exchange(lot, lots)
+            ends = min(now + share * max(LOOK_S, (until - now) * (share < 1.0)), until)
+            threads = max(CORES // len(groups), 1)
+            tried = [
+                workers.submit(self._dealt, [lots[k] for k in group], threads, ends)
+                for group in groups
+            ]
+            for group, future in zip(groups, tried, strict=True):
+                self._take([lots[k] for k in group], future.result())
+            groups, share = self._groups(lots), 1.0
         laying = tuple(
             SheetLaying(lot.stock, lot.packed.lying)
             for lot in sorted(lots, key=_emptiest_last)
@@ -169,25 +182,53 @@ class SheetSearch:
             self._keep(laying)
         return True
 
-    def _look(self, workers: ThreadPoolExecutor, todo: Sequence[Lot], until: float) -> None:
-        """Let the solver look at every lot that is not packed yet, as many at once as serve."""
-        alone = len(todo) == 1
-        ends = min(until, time.monotonic() + LOOK_S)
-        for first in range(0, len(todo), CORES):
-            pair = todo[first : first + CORES]
-            ends = min(until, time.monotonic() + LOOK_S)
-            futures = [workers.submit(self._pack, lot, CORES if alone else 1, ends) for lot in pair]
-            for lot, future in zip(pair, futures, strict=True):
-                lot.packed = future.result()
+    def _groups(self, lots: Sequence[Lot]) -> list[list[int]]:
+        """Return the lots to deal anew: those that do not fit, each with another or two.
 
-    def _pack(self, lot: Lot, threads: int, ends: float) -> Packed | None:
-        if not lot.blocks:
-            return Packed(0.0, ())
-        job = StripJob(self._blocks, self._room(lot.stock), lot.blocks)
+        Several groups at once where there are enough of them, none if everything fits.
+        """
+        missing = [k for k, lot in enumerate(lots) if not lot.fits]
+        fitting = [k for k, lot in enumerate(lots) if lot.fits]
+        self._chance.shuffle(missing)
+        # What is not full, or may become shorter, has room to give.
+        fitting.sort(key=lambda k: self._filled(lots[k]) + self._chance.uniform(0.0, 0.05))
+        queue = missing + fitting
+        groups: list[list[int]] = []
+        while missing and queue and len(groups) < CORES:
+            size = self._chance.choice(GROUP_SIZES)
+            group, queue = queue[:size], queue[size:]
+            if not any(k in missing for k in group):
+                break
+            groups.append(group)
+        return groups
+
+    def _dealt(self, lots: Sequence[Lot], threads: int, ends: float) -> list[Dealt]:
+        """Let the solver deal the blocks of some lots out to them anew; return the best dealing."""
+        bays = [Bay(self._room(lot.stock), lot.length_mm) for lot in lots]
+        job = CombJob(self._blocks, bays, [block for lot in lots for block in lot.blocks])
         effort = effort_for(
             ends - time.monotonic(), workers=threads, seed=self._chance.randrange(2**31)
         )
-        return packed_within(job, lot.length_mm + FIT_MM, effort, ends=ends, stop=self._stop)
+        best: list[Dealt] = []
+        least = math.inf
+        for dealt in dealings(job, effort, ends=ends, stop=self._stop):
+            over = _over([one.packed for one in dealt], lots)
+            if over < least:
+                best, least = dealt, over
+            if over == 0.0:
+                break
+        return best
+
+    def _take(self, lots: Sequence[Lot], dealt: Sequence[Dealt]) -> None:
+        """Take over a dealing if more of it lies within the lots' lengths."""
+        if dealt and _over([one.packed for one in dealt], lots) <= _over(
+            [lot.packed for lot in lots], lots
+        ):
+            for lot, one in zip(lots, dealt, strict=True):
+                lot.blocks, lot.packed = list(one.blocks), one.packed
+
+    def _may_join(self, lots: Sequence[Lot]) -> bool:
+        return len(lots) <= MOST_BAYS and len(self._pool) <= MOST_IN_BAYS
 
     def _deal(self, lots: Sequence[Lot]) -> bool:
         """Deal all blocks out, large ones first, each to the emptiest lot it fits."""
@@ -201,55 +242,10 @@ class SheetSearch:
             if not fitting:
                 return False
             emptiest = min(
-                fitting, key=lambda lot: self._filled(lot) + self._chance.random() * 0.02
+                fitting, key=lambda one: self._filled(one) + self._chance.uniform(0.0, 0.02)
             )
             emptiest.blocks.append(block)
         return True
-
-    def _deal_together(self, lots: Sequence[Lot], until: float) -> bool:
-        """Let the solver deal all blocks out to all lots at once; the best dealing is kept."""
-        job = CombJob(
-            self._blocks, [Bay(self._room(lot.stock), lot.length_mm) for lot in lots], self._pool
-        )
-        now = time.monotonic()
-        ends = now + TOGETHER_SHARE * (until - now)
-        effort = effort_for(ends - now, workers=CORES, seed=self._chance.randrange(2**31))
-        least = math.inf
-        for dealt in dealings(job, effort, ends=ends, stop=self._stop):
-            over = sum(
-                max(one.packed.length_mm / lot.length_mm - 1.0, 0.0) if one.packed else 1.0
-                for one, lot in zip(dealt, lots, strict=True)
-            )
-            if over < least:
-                least = over
-                for one, lot in zip(dealt, lots, strict=True):
-                    lot.blocks, lot.packed = list(one.blocks), one.packed
-            if all(lot.fits for lot in lots):
-                break
-        return least < math.inf
-
-    def _exchange(self, lot: Lot, lots: Sequence[Lot]) -> None:
-        """Swap a block of a lot that did not fit for a smaller one of another lot."""
-        over = 0.05 if lot.packed is None else lot.packed.length_mm / lot.length_mm - 1.0
-        if over < NEAR_MISS and self._chance.random() < 0.5:
-            return
-        others = [other for other in lots if other is not lot and other.blocks]
-        if not others or not lot.blocks:
-            return
-        other = min(others, key=lambda one: self._filled(one) + self._chance.random() * 0.06)
-        wanted = min(over, 0.1) * self._room_mm2(lot) * self._chance.uniform(0.3, 1.2)
-        pairs = [
-            (abs(mine.needed_mm2 - yours.needed_mm2 - wanted), k, m)
-            for k, mine in enumerate(lot.blocks)
-            for m, yours in enumerate(other.blocks)
-            if self._may_take(other, mine) and self._may_take(lot, yours)
-        ]
-        if not pairs:
-            return
-        best = sorted(pairs)[: max(3, len(pairs) // 20)]
-        _, k, m = self._chance.choice(best)
-        lot.blocks[k], other.blocks[m] = other.blocks[m], lot.blocks[k]
-        lot.packed = other.packed = None
 
     def _overfull(self, lots: Sequence[Lot]) -> bool:
         return self._needed_mm2 > MOST_FILL * sum(self._room_mm2(lot) for lot in lots)
@@ -281,6 +277,14 @@ class SheetSearch:
         for kind, count in left_over(self.task, laying).items():
             copies += [Lying(kind, 0.0, 0.0, 0.0)] * count
         return stuffed(self._blocks, copies)
+
+
+def _over(packed: Sequence[Packed | None], lots: Sequence[Lot]) -> float:
+    """Return by how much lots are overrun, as shares of their lengths added up."""
+    return sum(
+        1.0 if one is None else max(one.length_mm - FIT_MM - lot.length_mm, 0.0) / lot.length_mm
+        for one, lot in zip(packed, lots, strict=True)
+    )
 
 
 def _emptiest_last(lot: Lot) -> float:

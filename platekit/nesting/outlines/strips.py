@@ -65,7 +65,7 @@ class StripJob:
             first.setdefault(key, block)
         self._kinds = list(first.values())
         self._counts = [alike[key] for key in first]
-        spare = max(spare_mm(blocks, block) for block in self._kinds)
+        spare = spare_mm(blocks, self._kinds, room.inner_height_mm)
         self._height = room.inner_height_mm + 2 * spare
         self._shift = room.margin_mm - spare
 
@@ -154,18 +154,23 @@ def packings(
         yield packed
 
 
-def packed_within(
-    job: StripJob, length_mm: float, effort: Effort, *, ends: float, stop: threading.Event
-) -> Packed | None:
-    """Return the first packing found that is no longer than `length_mm`, else the shortest."""
-    shortest = None
-    for shortest in packings(job, effort, ends=ends, stop=stop):
-        if shortest.length_mm <= length_mm:
-            break
-    return shortest
+def spare_mm(blocks: Blocks, lot: Sequence[Block], height_mm: float) -> float:
+    """Return how much room above and below outlines are given, for standing off their parts.
+
+    The least stand-off of any: more would let others overlap the edge. Where an outline then
+    finds no room at all, the greatest.
+
+    Args:
+        blocks: Where bodies are kept.
+        lot: What is to be laid.
+        height_mm: Height of the room, for the true shapes.
+    """
+    off = [_stands_off_mm(blocks, block) for block in lot]
+    tallest = max(min(height for _, height in blocks.sizes(block)) for block in lot)
+    return min(off) if tallest + 2 * max(off) <= height_mm else max(off)
 
 
-def spare_mm(blocks: Blocks, block: Block) -> float:
+def _stands_off_mm(blocks: Blocks, block: Block) -> float:
     """Return how far a block's outline stands off its part, upright, and a little more."""
     body = blocks.body(block, 0.0)
     stands_off = max(
