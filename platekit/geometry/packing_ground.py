@@ -34,6 +34,15 @@ LEAST_TURN_RAD = 0.2
 EVEN_PLACES = 33  # odd: the middle is among them
 MOST_FLUSH = 32
 
+# Where nothing else helps a place is sought from so many of the best places of a grid, until steps
+# are this short. Round corners of what is kept off are chords: a share more margin makes up for it.
+SEEK_PLACES = 13
+SEEK_STARTS = 3
+SEEK_MM = 1e-3
+SEEK_CHORDS = 32
+CHORD_SHARE = 4e-4
+AROUND = np.array([(x, y) for x in (-1, 0, 1) for y in (-1, 0, 1) if x or y], dtype=np.float64)
+
 MOST_PLACES = 32  # remembered of one part
 
 
@@ -46,6 +55,7 @@ class Ground:
     """
 
     __slots__ = (
+        "_admitted",
         "_bays",
         "_box",
         "_corners",
@@ -71,6 +81,7 @@ class Ground:
             self._edges, self._too_close_mm = np.array(edges, dtype=object), 0.0
         shapely.prepare(self._edges)
         self._corners = _corners(self._bays.tolist())
+        self._admitted: dict[Cover, bool] = {}
         self._known: dict[Cover, tuple[tuple[float, float], ...]] = {}
 
     def room_mm2(self, *, gap_mm: float) -> float:
@@ -111,8 +122,11 @@ class Ground:
 
     def admits(self, covered: Cover) -> bool:
         """Return whether a clear place is found for a part."""
-        flush = self._clear(covered, ENDS_AND_MIDDLE)
-        return any(True for _ in chain(flush, self._clear(covered, EVEN_PLACES)))
+        if covered not in self._admitted:
+            flush = self._clear(covered, ENDS_AND_MIDDLE)
+            found = chain(flush, self._elsewhere(covered))
+            self._admitted[covered] = any(True for _ in found)
+        return self._admitted[covered]
 
     def places(self, covered: Cover) -> tuple[tuple[float, float], ...]:
         """Return moves that bring a part to clear places, leftmost first; none when there are none.
@@ -123,7 +137,7 @@ class Ground:
         if covered not in self._known:
             flush = list(self._clear(covered, ENDS_AND_MIDDLE))
             if not flush:
-                flush = list(islice(self._clear(covered, EVEN_PLACES), 1))
+                flush = list(islice(self._elsewhere(covered), 1))
             if len(flush) > MOST_PLACES:
                 chosen = np.linspace(0, len(flush) - 1, MOST_PLACES).astype(np.intp)
                 flush = [flush[k] for k in chosen.tolist()]
@@ -134,6 +148,50 @@ class Ground:
         if abs(growth_mm) <= LEAST_GROWTH_MM:
             return tuple(self._bays)
         return (shapely.buffer(bay, growth_mm, quad_segs=CORNER_CHORDS) for bay in self._bays)
+
+    def _elsewhere(self, covered: Cover) -> Iterator[tuple[float, float]]:
+        """Yield clear places that are flush with nothing: spread evenly, and then sought."""
+        if covered.polygon.area > self.room_mm2(gap_mm=0.0):
+            return
+        yield from self._clear(covered, EVEN_PLACES)
+        place = self._sought(covered)
+        if place is not None:
+            yield place
+
+    def _sought(self, covered: Cover) -> tuple[float, float] | None:
+        """Return a clear place found by moving to where less and less of the part is off."""
+        growth = self._margin_mm * (1.0 + CHORD_SHARE) + SEEK_MM
+        off = shapely.union_all(
+            [shapely.buffer(bay, growth, quad_segs=SEEK_CHORDS) for bay in self._bays]
+        )
+        shapely.prepare(off)
+        bounds, margin = covered.bounds, self._margin_mm
+        left, bottom, right, top = shapely.bounds(self._box).tolist()
+        low = np.array([left + margin - bounds.left, bottom + margin - bounds.bottom])
+        high = np.maximum(low, [right - margin - bounds.right, top - margin - bounds.top])
+
+        def lost_mm2(places: Floats) -> Floats:
+            moved = np.array([covered.moved(dx, dy) for dx, dy in places.tolist()], dtype=object)
+            lost: Floats = shapely.area(shapely.intersection(off, moved))
+            return lost
+
+        share = np.stack(np.meshgrid(*[np.linspace(0, 1, SEEK_PLACES)] * 2), axis=-1).reshape(-1, 2)
+        grid = low + share * (high - low)
+        for start in grid[np.argsort(lost_mm2(grid), kind="stable")[:SEEK_STARTS]]:
+            here, least = start, float(lost_mm2(start[None, :])[0])
+            step = (high - low) / SEEK_PLACES
+            while least > 0.0 and step.max() > SEEK_MM:
+                around = np.clip(here + AROUND * step, low, high)
+                lost = lost_mm2(around)
+                best = int(np.argmin(lost))
+                if lost[best] < least:
+                    here, least = around[best], float(lost[best])
+                else:
+                    step = step / 2
+            dx, dy = here.tolist()
+            if least == 0.0 and self.is_clear(covered.moved(dx, dy)):
+                return dx, dy
+        return None
 
     def _clear(self, covered: Cover, even_places: int) -> Iterator[tuple[float, float]]:
         """Yield clear places, leftmost first, those flush with something among them."""

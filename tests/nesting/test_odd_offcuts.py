@@ -114,6 +114,27 @@ def test_the_largest_square_of_a_disc_fits_without_a_margin():
         laid([pieces(rectangle(side + 0.02, side + 0.02), 1)], odd[0], margin=0.0)
 
 
+@pytest.mark.parametrize("angle", [0.0, 37.0, 211.5])
+@pytest.mark.parametrize("margin", [0.0, 4.0])
+def test_the_largest_square_of_a_triangle_fits_however_it_lies(angle, margin):
+    """Half a square, its legs s: the largest square in it has the side s / 2, margins taken off.
+
+    A margin m all round takes m (2 + sqrt 2) off either leg, by similar triangles.
+    """
+    triangle = polygon([(0, 0), (200, 0), (0, 200)])
+    turned = Shape(
+        triangle.profile.moved(Motion(turn_deg=angle)),
+        affinity.rotate(triangle.polygon, angle, origin=(0, 0)),
+    )
+    odd = offcut(turned, "half")
+    side = (200 - margin * (2 + math.sqrt(2))) / 2
+    fits = pieces(rectangle(side - 0.02, side - 0.02), 1, turns=(angle,))
+    assert laid([fits], odd[0], margin=margin, odd=[odd]).unplaced == ()
+    too_large = pieces(rectangle(side + 0.02, side + 0.02), 1, turns=(angle,))
+    with pytest.raises(NestingError, match="less what its shape lacks"):
+        laid([too_large], odd[0], margin=margin)
+
+
 @pytest.mark.parametrize("web", [40.0, 40.37, 100 / 3])
 def test_an_arm_as_wide_as_the_part_holds_it(web):
     """A strip exactly as wide as an arm less its margins fits both ways, whatever the numbers."""
