@@ -45,9 +45,11 @@ def nest(
 ) -> Nest:
     """Place every copy of every part on as little stock as the search finds, and verify it.
 
-    Little stock is the least area of sheets, then the fewest sheets, then the shortest length
-    used of the last one. The same input gives the same layout, on any machine, unless `seconds`
-    cuts the search short.
+    Little stock is the lowest price of sheets, where all stock that can serve has one, then the
+    least area, then the fewest sheets, then the shortest length used of the last one. Parts of
+    one material and thickness are laid by themselves, on stock that states the same or nothing.
+    The same input gives the same layout, on any machine, unless `seconds` cuts the search short.
+    Interrupted from the keyboard, the search ends with the best it has.
 
     Args:
         parts: What to place; names unique. Profiles as the beam's path should run.
@@ -64,8 +66,9 @@ def nest(
 
     Raises:
         NestingError: No parts or no stock, a name used twice, a gap, margin or time that is not
-            a number or out of range, a margin that leaves nothing of the sheet, or stock too
-            small for even the smallest part.
+            a number or out of range, a gap or margin that leaves nothing of the sheet, a part
+            that names a stock nobody knows, parts that cannot lie together as they say, or stock
+            too small for even the smallest part.
     """
     wanted = checked_parts(parts)
     stocks = checked_stock(stock)
@@ -76,32 +79,39 @@ def nest(
     groups = groups_of(wanted)
     require_stock_named(wanted, [stock] if isinstance(stock, Stock | Roll) else stock)
     require_one_sheet_possible(groups)
-    _require_fit(groups, stocks, rooms)
+    kinds = [kinds_of(group.parts) for group in groups]
+    serving = [_may_use(group, stocks, rooms) for group in groups]
+    _require_fit(groups, kinds, serving)
+    # whoever has least to choose from goes first: others can do without
+    turns = sorted(range(len(groups)), key=lambda number: len(serving[number]))
+    in_turn = [groups[number] for number in turns]
     used: Counter[int] = Counter()
-    done: list[Nest] = []
-    for share in shares(groups, seconds=seconds, progress=progress):
+    done: dict[int, Nest] = {}
+    for number, share in zip(
+        turns, shares(in_turn, seconds=seconds, progress=progress), strict=True
+    ):
         group = share.group
-        task, numbers = _task(group, stocks, rooms, used)
+        task, numbers = _task(group, kinds[number], stocks, rooms, used)
         laying, interrupted = _laid(
             task,
             fitting_kinds(task),
             seconds=share.seconds,
             seed=seed,
             progress=share.progress,
-            first_only=any(one.interrupted for one in done),
+            first_only=any(one.interrupted for one in done.values()),
         )
         found = as_nest(
             task,
             laying,
             gap_mm=gap_mm,
             margin_mm=margin_mm,
-            given=_may_use(group, stocks, rooms),
+            given=serving[number],
             of=str(group),
         )
         taken = [numbers[sheet.stock] for sheet in laying]
         used.update(taken)
-        done.append(_of_group(found, group, [stocks[k] for k in taken], interrupted=interrupted))
-    nesting = _together(done)
+        done[number] = _of_group(found, group, [stocks[k] for k in taken], interrupted=interrupted)
+    nesting = _together([done[number] for number in sorted(done)])
     faults = verify(nesting, wanted)
     if faults:  # our mistake, never the maker's: better no layout than a wrong one
         raise AssertionError("; ".join(map(str, faults)))
@@ -142,7 +152,7 @@ def _laid(
 
 
 def _require_fit(
-    groups: Sequence[Group], stocks: Sequence[Stock | Roll], rooms: Sequence[Room]
+    groups: Sequence[Group], kinds: Sequence[Sequence[Kind]], serving: Sequence[StockRooms]
 ) -> None:
     """Check that something fits somewhere.
 
@@ -150,15 +160,14 @@ def _require_fit(
         NestingError: Nothing does.
     """
     useless: list[tuple[Kind, StockRooms]] = []
-    for group in groups:
-        there = _may_use(group, stocks, rooms)
-        for kind in kinds_of(group.parts):
-            if fits_any(kind, there):
+    for of_group, given in zip(kinds, serving, strict=True):
+        for kind in of_group:
+            if fits_any(kind, given):
                 return
-            useless.append((kind, there))
-    given = [entry for entry in useless if entry[1]]
-    if given:
-        smallest, there = min(given, key=lambda entry: entry[0].hull_mm2)
+            useless.append((kind, [pair for pair in given if kind.part.may_lie_on(pair[0])]))
+    small = [entry for entry in useless if entry[1]]
+    if small:
+        smallest, there = min(small, key=lambda entry: entry[0].hull_mm2)
         raise too_small((smallest,), there)
     raise NestingError(no_stock_of(str(groups[0])), remedy="give stock of the parts' own material")
 
@@ -168,13 +177,16 @@ def _may_use(group: Group, stocks: Sequence[Stock | Roll], rooms: Sequence[Room]
 
 
 def _task(
-    group: Group, stocks: Sequence[Stock | Roll], rooms: Sequence[Room], used: Counter[int]
+    group: Group,
+    kinds: tuple[Kind, ...],
+    stocks: Sequence[Stock | Roll],
+    rooms: Sequence[Room],
+    used: Counter[int],
 ) -> tuple[Task, list[int]]:
     """Return what is to be done for a group, and the numbers of its stock among all stock.
 
     Stock that nothing fits is left out: it may want a price.
     """
-    kinds = kinds_of(group.parts)
     there = [
         (number, one)
         for number, one in enumerate(still_there(stocks, used))

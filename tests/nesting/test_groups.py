@@ -72,6 +72,16 @@ def test_counted_stock_is_shared_in_turn():
     ]
 
 
+def test_whoever_has_least_to_choose_from_is_served_first():
+    """The only plain sheet would be cheaper for the oak too, but the ash has no other."""
+    stock = [Stock(60, 60, 1, "plain"), Stock(90, 90, name="oak", material="oak")]
+    done = laid([tile("oak", material="oak"), tile("ash", material="ash")], stock)
+    assert [(sheet.material, str(sheet.stock)) for sheet in done.sheets] == [
+        ("oak", "oak"),
+        ("ash", "plain"),
+    ]
+
+
 def test_a_roll_serves_each_group_anew():
     """One length of roll for each material."""
     wanted = [tile(name, material=name, quantity=2) for name in ("oak", "ash")]

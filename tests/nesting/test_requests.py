@@ -62,7 +62,7 @@ def test_a_part_says_nothing_wrong(said, problem):
         (lambda: Stock(10, 10, name="rack", thickness_mm=0.0), "stock rack: thickness is 0 mm"),
         (lambda: Roll(math.inf), "roll: height is inf mm"),
         (lambda: Roll("500"), "roll: height is '500'"),
-        (lambda: Roll(True), "roll: height is True"),
+        (lambda: Roll(height_mm=True), "roll: height is True"),
     ],
 )
 def test_stock_says_nothing_wrong(make, problem):
