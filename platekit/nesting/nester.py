@@ -53,9 +53,9 @@ def nest(
 
     Args:
         parts: What to place; names unique. Profiles as the beam's path should run.
-        stock: One size of sheet, several, or a roll.
+        stock: One size of sheet, several, offcuts of any shape among them, or a roll.
         gap_mm: Least distance between two parts, 0 or more.
-        margin_mm: Least distance from a part to the sheet's edge, 0 or more.
+        margin_mm: Least distance from a part to the sheet's edge, its holes too, 0 or more.
         seconds: Stop searching after so long, above 0; the first layout is always finished.
             None lets the search end by itself.
         seed: Chance enters here and only here.
