@@ -17,7 +17,7 @@ from platekit.nesting.outlines.bodies import Body, Floats, body
 
 # Chords may stand off arcs by this share of a part's longer side, at least so many mm: fewer
 # corners let the solver try more arrangements.
-CHORD_SHARE = 5e-4
+CHORD_SHARE = 1e-3
 LEAST_CHORD_MM = 2e-3
 
 # Turns the solver gives are those it was asked for but for its single precision, degrees.

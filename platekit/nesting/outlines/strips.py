@@ -23,9 +23,12 @@ SPARE_SHARE = 2e-6
 
 NEWS_S = 0.1
 
-# Between two pressings, s, and as a multiple of what the last one took.
+# Between two pressings, s, and as a multiple of what the last one took; each is cut short after
+# this share of the time, all but the last, for which several times as much is kept.
 PAUSE_S = 0.3
-PAUSES = 8.0
+PAUSES = 12.0
+BRIEF_SHARE = 0.02
+LAST_PRESSES = 3.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,23 +136,29 @@ def packings(
         ends: Time of the monotonic clock.
         stop: Set from another thread to make an end.
     """
-    best, found = math.inf, None
-    pressed_at, press_s = time.monotonic(), 0.0
+    best, newest = math.inf, None
+    fresh = False
+    pressed_at = time.monotonic()
+    briefly = BRIEF_SHARE * (ends - pressed_at)
+    press_s = 0.0
     with job.solving(effort) as solving:
         while not (solving.over or stop.is_set()):
             now = time.monotonic()
-            if now + 1.5 * press_s > ends:
+            if now + LAST_PRESSES * press_s > ends:
                 break
-            found = solving.heard(wait_s=NEWS_S) or found
-            if found is None or now - pressed_at < max(PAUSE_S, PAUSES * press_s):
+            found = solving.heard(wait_s=NEWS_S)
+            newest, fresh = found or newest, fresh or found is not None
+            if newest is None or not fresh:
                 continue
-            packed, found = job.packed(found, ends=ends), None
+            if now - pressed_at < max(PAUSE_S, PAUSES * press_s):
+                continue
+            packed, fresh = job.packed(newest, ends=now + briefly), False
             pressed_at = time.monotonic()
             press_s = pressed_at - now
             if packed is not None and packed.length_mm < best:
                 best = packed.length_mm
                 yield packed
-    packed = job.packed(found, ends=ends) if found is not None else None
+    packed = job.packed(newest, ends=ends) if newest is not None else None
     if packed is not None and packed.length_mm < best:
         yield packed
 
