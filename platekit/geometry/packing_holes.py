@@ -31,7 +31,7 @@ class HoleRoom:
     def __init__(self, hole: Contour, *, gap_mm: float) -> None:
         self._gap_mm = gap_mm * (1.0 + _ROUND_SHARE)
         inside = to_polygon(Profile(hole), tolerance_mm=COVER_TOLERANCE_MM, side=Side.INSIDE)
-        self._free = shapely.buffer(inside, -self._gap_mm, quad_segs=_CORNER_CHORDS)
+        self._free: shapely.Geometry = shapely.buffer(inside, -self._gap_mm, quad_segs=_CORNER_CHORDS)
 
     @property
     def area_mm2(self) -> float:
