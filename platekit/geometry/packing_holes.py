@@ -31,12 +31,14 @@ class HoleRoom:
     def __init__(self, hole: Contour, *, gap_mm: float) -> None:
         self._gap_mm = gap_mm * (1.0 + _ROUND_SHARE)
         inside = to_polygon(Profile(hole), tolerance_mm=COVER_TOLERANCE_MM, side=Side.INSIDE)
-        self._free: shapely.Geometry = shapely.buffer(inside, -self._gap_mm, quad_segs=_CORNER_CHORDS)
+        self._free: shapely.Geometry = shapely.buffer(
+            inside, -self._gap_mm, quad_segs=_CORNER_CHORDS
+        )
 
     @property
     def area_mm2(self) -> float:
         """Area still free."""
-        return float(self._free.area)
+        return float(shapely.area(self._free))
 
     def lay(self, covered: Cover) -> tuple[float, float] | None:
         """Lay a part in the lowest, leftmost place found; return its move, or None."""
@@ -44,7 +46,7 @@ class HoleRoom:
         left, bottom, right, top = shapely.bounds(part)
         room = shapely.bounds(self._free)
         spare_x, spare_y = room[2] - room[0] - (right - left), room[3] - room[1] - (top - bottom)
-        if not (spare_x >= 0.0 and spare_y >= 0.0 and part.area <= self._free.area):
+        if not (spare_x >= 0.0 and spare_y >= 0.0 and part.area <= self.area_mm2):
             return None
         shapely.prepare(self._free)
         across = np.linspace(0.0, spare_x, PLACES) + room[0] - left
