@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+import time
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
@@ -15,7 +17,7 @@ from platekit.nesting.companies import fitting_kinds
 from platekit.nesting.groups import Group, groups_of, still_there
 from platekit.nesting.laying import Laying, Task
 from platekit.nesting.outcome import StockRooms, as_nest, fits_any, no_stock_of, too_small
-from platekit.nesting.outlines.search import can_improve, improved
+from platekit.nesting.outlines.search import can_improve, cells_share, improved
 from platekit.nesting.requests import (
     checked_parts,
     checked_stock,
@@ -139,16 +141,25 @@ def _laid(
     """
     if not fitting:
         return (), False
-    search = Search(task, fitting, seconds=seconds, seed=seed, progress=progress)
+    ends = math.inf if seconds is None else time.monotonic() + seconds
+    dense = seconds is not None and can_improve(task)
+    share = cells_share(task) if dense else 1.0
+    search = Search(
+        task,
+        fitting,
+        seconds=None if seconds is None else share * seconds,
+        seed=seed,
+        progress=progress,
+    )
     if first_only:
         return search.laying, False
-    if seconds is not None and can_improve(task):
-        return improved(task, search.laying, seconds=seconds, seed=seed, progress=progress)
     try:
         search.run()
     except KeyboardInterrupt:  # there is a layout: whoever will not wait may have it
         return search.laying, True
-    return search.laying, False
+    if not dense:
+        return search.laying, False
+    return improved(task, search.laying, ends=ends, seed=seed, progress=progress)
 
 
 def _require_fit(
