@@ -51,7 +51,14 @@ def test_json_is_the_contract_and_the_places_hold(bench, parts_list):
     assert said["unplaced"] == []
     placed = []
     for sheet in said["sheets"]:
-        assert set(sheet) == {"size_mm", "used_length_mm", "utilisation", "placements"}
+        assert set(sheet) - {"offcut_mm"} == {
+            "size_mm",
+            "used_length_mm",
+            "utilisation",
+            "placements",
+        }
+        if "offcut_mm" in sheet:  # all of the sheet to the right of what was used
+            assert sheet["offcut_mm"] == pytest.approx([150 - sheet["used_length_mm"], 120])
         assert sheet["size_mm"] == [150.0, 120.0]
         here = shapes(sheet["placements"])
         for k, one in enumerate(here):
