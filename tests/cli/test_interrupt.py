@@ -18,8 +18,10 @@ PARTS = {
 }  # fmt: skip
 
 PLATE = """
+from platekit import hull
+
 def base(sheet: Sheet) -> Plate:
-    return Plate("base", sheet, rectangle(70.0, 40.0, fillet_mm=9), quantity=9)
+    return Plate("base", sheet, hull([((0, 0), 40), ((60, 25), 12)], margin_mm=4), quantity=23)
 """
 
 
@@ -72,12 +74,12 @@ def test_with_json_the_word_goes_to_standard_error(bench, interrupting):
 
 def test_a_job_keeps_it_too(bench, interrupting):
     """``make`` writes its files, cut and all."""
-    interrupting("nesting")
+    pressed = interrupting("nesting")
     status, out, _ = bench.make(PLATE, "--stock", "150x130", "--seconds", "20")
-    assert status == 0
+    assert (pressed, status) == (["nesting"], 0)
     assert "stopped early by you" in out
     assert "base/sheets/1.dxf" in bench.files
-    assert sum(len(sheet["placements"]) for sheet in bench.record()["sheets"]) == 9
+    assert sum(len(sheet["placements"]) for sheet in bench.record()["sheets"]) == 23
 
 
 @pytest.mark.parametrize("stage", ["drawing", "writing"])
