@@ -103,6 +103,7 @@ class SheetRecord:
         stock: Name of the stock it was taken from; left out when empty.
         material: What it is; left out when empty.
         thickness_mm: Its measured thickness, mm; left out when None.
+        offcut_mm: Width and height of the largest clean offcut, mm; left out when None.
     """
 
     size_mm: tuple[float, float]
@@ -112,6 +113,7 @@ class SheetRecord:
     stock: str = ""
     material: str = ""
     thickness_mm: float | None = None
+    offcut_mm: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,6 +220,8 @@ def sheet_json(sheet: SheetRecord) -> dict[str, Json]:
         said["material"] = sheet.material
     if sheet.thickness_mm is not None:
         said["thickness_mm"] = sheet.thickness_mm
+    if sheet.offcut_mm is not None:
+        said["offcut_mm"] = sheet.offcut_mm
     said["placements"] = [
         {
             "part": placed.part,

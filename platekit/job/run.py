@@ -36,7 +36,7 @@ from platekit.job.sheets import job_sheet
 from platekit.job.shelf import serves, stock_words
 from platekit.job.stocking import Stocked, StockedSheet, lay_on_stock
 from platekit.materials import Beam, Sheet, beam_for, sheet_findings
-from platekit.nesting import Stock
+from platekit.nesting import NestedSheet, Stock
 from platekit.panel.flipping import face_of
 from platekit.panel.part import Part
 from platekit.version import VERSION
@@ -278,7 +278,15 @@ def _sheet_record(one: StockedSheet) -> SheetRecord:
         stock=_stock_name(one),
         material=one.sheet.material.name,
         thickness_mm=one.sheet.thickness_mm,
+        offcut_mm=_offcut(one.nested),
     )
+
+
+def _offcut(nested: NestedSheet) -> tuple[float, float] | None:
+    if not nested.offcuts:
+        return None
+    box = max(nested.offcuts, key=lambda offcut: offcut.area_mm2).bounds
+    return box.width_mm, box.height_mm
 
 
 def _stock_name(one: StockedSheet) -> str:

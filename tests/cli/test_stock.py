@@ -4,6 +4,8 @@ import csv
 import json
 from pathlib import Path
 
+import pytest
+
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle
 from platekit.nesting import Stock
@@ -135,6 +137,9 @@ def test_a_file_serves_the_sheets_it_names(bench):
     by_material = {sheet["material"]: sheet for sheet in record["sheets"]}
     assert by_material["birch plywood"]["size_mm"] == [200, 150]
     assert by_material["birch plywood"]["stock"] == "rest"
+    for one in by_material.values():
+        width, height = one["size_mm"]
+        assert one["offcut_mm"] == [pytest.approx(width - one["used_length_mm"]), height]
     assert "stock" not in by_material["MDF"]
     bill = {one["material"]: one for one in record["bill_of_materials"] if one["kind"] == "sheet"}
     assert bill["birch plywood"]["note"] == "from stock: rest"
