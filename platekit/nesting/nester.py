@@ -15,7 +15,7 @@ from platekit.nesting.cells.rooms import Room
 from platekit.nesting.cells.search import Search
 from platekit.nesting.companies import fitting_kinds
 from platekit.nesting.groups import Group, groups_of, still_there
-from platekit.nesting.laying import Laying, Task
+from platekit.nesting.laying import Laying, Task, score
 from platekit.nesting.outcome import StockRooms, as_nest, fits_any, no_stock_of, too_small
 from platekit.nesting.outlines.search import can_improve, cells_share, improved
 from platekit.nesting.requests import (
@@ -33,6 +33,9 @@ from platekit.nesting.wishes import require_one_sheet_possible, require_stock_na
 # With no gap asked parts may touch; kept this little apart, an exact distance above 0 proves
 # that they do not cross. Forty of them still end up within the 1e-6 mm of verification.
 LEAST_GAP_MM = 2e-8
+
+# Less time than this that the outlines leave over is not worth going back to the cells.
+LEAST_REST_S = 0.5
 
 
 def nest(
@@ -143,7 +146,7 @@ def _laid(
         return (), False
     ends = math.inf if seconds is None else time.monotonic() + seconds
     dense = seconds is not None and can_improve(task)
-    share = cells_share(task) if dense else 1.0
+    share = 1.0 if seconds is None or not dense else cells_share(task, seconds=seconds)
     search = Search(
         task,
         fitting,
@@ -159,7 +162,14 @@ def _laid(
         return search.laying, True
     if not dense:
         return search.laying, False
-    return improved(task, search.laying, ends=ends, seed=seed, progress=progress)
+    laying, interrupted = improved(task, search.laying, ends=ends, seed=seed, progress=progress)
+    if interrupted or time.monotonic() + LEAST_REST_S > ends:
+        return laying, interrupted
+    try:  # with nothing left to try by outlines, what is left of the time is the cells'
+        search.go_on(ends=ends)
+    except KeyboardInterrupt:
+        interrupted = True
+    return min(laying, search.laying, key=lambda found: score(task, found)), interrupted
 
 
 def _require_fit(

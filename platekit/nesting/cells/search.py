@@ -129,6 +129,12 @@ class Search:
             repeats = 0
             self._lay_out(plan)
 
+    def go_on(self, *, ends: float) -> None:
+        """Search on, where time ended it before, until another time of the monotonic clock."""
+        if self._over:
+            self._over, self._ends = False, ends
+            self.run()
+
     @property
     def laying(self) -> Laying:
         """The best layout so far."""

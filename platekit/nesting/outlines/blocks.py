@@ -111,7 +111,7 @@ class Blocks:
         if block.rotations_deg is not None:
             return block.rotations_deg
         likely = self.task.kinds[block.lying[0].kind].turns
-        return tuple(turn.rotation_deg for turn in likely)
+        return tuple(turn.rotation_deg for turn in likely if not turn.mirrored)
 
     def body(self, block: Block, rotation_deg: float) -> Body:
         """Return a block as a body in one turn."""

@@ -41,8 +41,10 @@ def can_improve(task: Task) -> bool:
     )
 
 
-def cells_share(task: Task) -> float:
-    """Return for which share of the time the search by cells comes first."""
+def cells_share(task: Task, *, seconds: float) -> float:
+    """Return for which share of a time the search by cells comes first."""
+    if seconds < LEAST_S:
+        return 1.0
     return 0.0 if any(isinstance(one, Roll) for one in task.stocks) else CELLS_SHARE
 
 

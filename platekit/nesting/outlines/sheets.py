@@ -48,9 +48,12 @@ LEAST_CHOICE_S = 6.0
 # Share of the time in which fewer or cheaper sheets are sought; the rest shortens the last one.
 SAVING_SHARE = 0.9
 
-# The last sheet is asked to become this much shorter; when that fails a third of it.
+# The last sheet is asked to become this much shorter; when that fails half of it, and so on; each
+# time for so much of the time that is left, until it has failed so often.
 SHORTER = 0.12
 LEAST_SHORTER = 0.01
+SHORTEN_SHARE = 0.4
+MOST_FAILURES = 12
 
 # Up to so many sheets with so many blocks are first dealt out all at once, for this share of the
 # time; more than that it takes too long to sort.
@@ -121,7 +124,7 @@ class SheetSearch:
         rack = rack_of(self.task, fineness=COARSE)
         number = {stock: index for index, stock in enumerate(rack.numbers)}
         tries: dict[Mix, int] = {}
-        while time.monotonic() + LOOK_S < until:
+        while time.monotonic() + LEAST_LOOK_S < until:
             taken = tuple(number[sheet.stock] for sheet in self.best)
             fills = {
                 mix: self._fill([rack.numbers[index] for index in mix])
@@ -139,15 +142,19 @@ class SheetSearch:
 
     def _shorten(self, workers: ThreadPoolExecutor) -> None:
         """Ask the last sheet to become ever shorter, by giving to the others what it holds."""
-        share = SHORTER
-        while share >= LEAST_SHORTER and time.monotonic() + LOOK_S < self._ends:
+        share, failures = SHORTER, 0
+        while failures <= MOST_FAILURES:
+            now = time.monotonic()
+            if now + LEAST_LOOK_S > self._ends:
+                return
             *others, last = self.best
             room = self._room(last.stock)
             length = used_length_mm(self.task, last) - 2 * room.margin_mm
             lots = [Lot(sheet.stock, self._room(sheet.stock).inner_width_mm) for sheet in others]
             lots.append(Lot(last.stock, length * (1.0 - share)))
-            if self._overfull(lots) or not self._attempt(workers, lots, self._ends):
-                share /= 3.0
+            until = now + max(LOOK_S, SHORTEN_SHARE * (self._ends - now))
+            if self._overfull(lots) or not self._attempt(workers, lots, min(until, self._ends)):
+                share, failures = max(share / 2.0, LEAST_SHORTER), failures + 1
 
     def _attempt(self, workers: ThreadPoolExecutor, lots: list[Lot], until: float) -> bool:
         """Return whether the lots were filled, and then keep the laying."""
