@@ -73,6 +73,7 @@ def test_strips(benchmark: BenchmarkFixture, seconds: float) -> None:
             done = nest(
                 read_parts_list(file).parts, stock=Roll(data["roll_height"]), seconds=seconds
             )
+            assert not done.unplaced
             best = data["best_published_density"]
             for who, length in (
                 ("ours", done.sheets[0].used_length_mm),

@@ -167,6 +167,32 @@ def test_layings_on_a_roll_are_sound_and_denser(seed):
     assert done.sheets[0].used_length_mm < first.sheets[0].used_length_mm
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_everything_finds_a_place_on_a_roll(seed):
+    """A roll has no end: even parts that refuse every coarse place are laid right of the rest."""
+    rng = np.random.default_rng(seed)
+    wanted = []
+    for k in range(5):
+        corners = [(float(x), float(y)) for x, y in star(int(rng.integers(5, 14)), rng)]
+        shape = polygon(corners)
+        if shape.polygon.is_valid:
+            wanted.append((NestPart(f"p{k}", shape.profile, 9, rotations_deg=(0.0,)), shape))
+    done = nest([part for part, _ in wanted], stock=Roll(70), seconds=1e-6)
+    assert not done.unplaced
+    assert faults(done, wanted, gap_mm=0.0, margin_mm=0.0) == []
+
+
+def test_a_part_too_large_does_not_keep_the_others_from_being_improved():
+    """One part fits no sheet and is said to; the rest go on the one sheet they fill (by hand)."""
+    wanted = [
+        (NestPart("large", rectangle(900, 900).profile), rectangle(900, 900)),
+        (NestPart("tile", rectangle(99, 99).profile, 12), rectangle(99, 99)),
+    ]
+    done = nest([part for part, _ in wanted], stock=Stock(400, 300), gap_mm=1.0, seconds=SECONDS)
+    assert [one.part for one in done.unplaced] == ["large"]
+    assert len(done.sheets) == 1
+
+
 def test_a_solver_that_finds_nothing_leaves_the_first_layout(monkeypatch, tmp_path):
     """When its process dies at once the layout of the cells comes out, sound."""
     broken = tmp_path / "broken.py"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
@@ -15,7 +16,7 @@ from platekit.nesting.cells.raster import Mask
 from platekit.nesting.cells.rooms import FIT_MM, Room
 
 # Free cells a flush fit may still refuse (corners grown by chords): look at a few more places
-# before passing the pose over.
+# before passing the pose over, and at the very last, which lies right of everything if it can.
 PLACES_TRIED = 24
 
 # A flush part is shoved out of touch by at most so many nudges: together with FIT_MM less than
@@ -201,7 +202,7 @@ class _Sheet:
         ]
         reach = REACH_CELLS * self.area.cell_mm
         for _, pose, strips in sorted(found, key=lambda entry: entry[0]):
-            for dx, dy in islice(self._spots(pose, strips), PLACES_TRIED):
+            for dx, dy in _few(self._spots(pose, strips)):
                 near = self._bed.vicinity(pose.covered, dx, dy, reach_mm=reach)
                 shove = _shove(pose, dx, dy, near)
                 if shove is not None:
@@ -283,6 +284,12 @@ class _Sheet:
         self._used_columns = max(self._used_columns, first + len(mask))
         self._bed.lay(pose.covered, dx, dy)
         return Laid(kind, pose, dx, dy)
+
+
+def _few(spots: Iterator[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """Yield the first few of the spots and the last."""
+    yield from islice(spots, PLACES_TRIED)
+    yield from deque(spots, maxlen=1)
 
 
 def _slide(pose: Pose, dx: float, dy: float, near: Vicinity, way: tuple[float, float]) -> float:

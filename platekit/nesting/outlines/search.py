@@ -12,7 +12,7 @@ from platekit.nesting.outlines.effort import CORES, effort_for
 from platekit.nesting.outlines.proof import is_sound
 from platekit.nesting.outlines.sheets import SheetSearch
 from platekit.nesting.outlines.strips import StripJob, packings
-from platekit.nesting.outlines.stuffing import stuffed
+from platekit.nesting.outlines.stuffing import all_blocks
 from platekit.nesting.values import Progress, Roll
 
 # Less time than this is not worth starting the solver.
@@ -96,7 +96,7 @@ def _improve(task: Task, laying: Laying, *, ends: float, seed: int, keep: Keep) 
 def _improve_roll(task: Task, laying: Laying, *, ends: float, seed: int, keep: Keep) -> None:
     blocks = Blocks(task)
     (sheet,) = laying
-    job = StripJob(blocks, task.rooms[sheet.stock], stuffed(blocks, sheet.lying))
+    job = StripJob(blocks, task.rooms[sheet.stock], all_blocks(blocks, laying))
     rounds = max(1, round((ends - time.monotonic()) / ROUND_S))
     stop = threading.Event()
     for number in range(rounds):

@@ -15,10 +15,8 @@ from platekit.nesting.cells.racks import rack_of
 from platekit.nesting.cells.rooms import COARSE, FIT_MM, Room
 from platekit.nesting.laying import (
     Laying,
-    Lying,
     SheetLaying,
     Task,
-    left_over,
     score,
     used_length_mm,
 )
@@ -26,7 +24,7 @@ from platekit.nesting.outlines.blocks import Block, Blocks
 from platekit.nesting.outlines.combs import Bay, CombJob, Dealt, dealings
 from platekit.nesting.outlines.effort import CORES, effort_for
 from platekit.nesting.outlines.strips import Packed
-from platekit.nesting.outlines.stuffing import stuffed
+from platekit.nesting.outlines.stuffing import all_blocks
 
 # No sheet is dealt more than this share of its room: nobody ever packed tighter.
 MOST_FILL = 0.93
@@ -105,7 +103,7 @@ class SheetSearch:
         self._began, self._ends = time.monotonic(), ends
         self._chance = random.Random(seed)  # noqa: S311 - a shuffle, not a secret
         self._blocks = Blocks(task)
-        self._pool = self._all_blocks(laying)
+        self._pool = all_blocks(self._blocks, laying)
         self._needed_mm2 = sum(block.needed_mm2 for block in self._pool)
         self._stop = threading.Event()
 
@@ -277,13 +275,6 @@ class SheetSearch:
             width <= lot.length_mm + FIT_MM and height <= room.inner_height_mm + FIT_MM
             for width, height in self._blocks.sizes(block)
         )
-
-    def _all_blocks(self, laying: Laying) -> list[Block]:
-        """Return every copy, laid or left, as it is or in a hole of another."""
-        copies = [one for sheet in laying for one in sheet.lying]
-        for kind, count in left_over(self.task, laying).items():
-            copies += [Lying(kind, 0.0, 0.0, 0.0)] * count
-        return stuffed(self._blocks, copies)
 
 
 def _over(packed: Sequence[Packed | None], lots: Sequence[Lot]) -> float:

@@ -8,7 +8,7 @@ from platekit.geometry.motion import Motion
 from platekit.geometry.packing_covers import Cover, cover
 from platekit.geometry.packing_holes import HoleRoom
 from platekit.geometry.profile import Profile
-from platekit.nesting.laying import Lying
+from platekit.nesting.laying import Laying, Lying, left_over
 from platekit.nesting.outlines.blocks import Block, Blocks
 
 
@@ -49,6 +49,20 @@ def stuffed(blocks: Blocks, lying: Iterable[Lying]) -> list[Block]:
                 del loose[guest]
         loose[number] = host
     return list(loose.values())
+
+
+def all_blocks(blocks: Blocks, laying: Laying) -> list[Block]:
+    """Return every copy, laid or left over, as a block or in a hole of one.
+
+    Copies too large for all of the stock are left out.
+    """
+    task = blocks.task
+    copies = [one for sheet in laying for one in sheet.lying]
+    for kind, count in left_over(task, laying).items():
+        turns = task.kinds[kind].turns
+        if any(turn.fits(room) for turn in turns for room in task.rooms):
+            copies += [Lying(kind, 0.0, 0.0, 0.0)] * count
+    return stuffed(blocks, copies)
 
 
 def _laid(blocks: Blocks, room: HoleRoom, block: Block) -> tuple[Lying, ...] | None:
