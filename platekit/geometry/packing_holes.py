@@ -40,6 +40,11 @@ class HoleRoom:
         """Area still free."""
         return float(shapely.area(self._free))
 
+    def is_too_small(self, width_mm: float, height_mm: float) -> bool:
+        """Return whether a part of this size cannot fit what is free."""
+        left, bottom, right, top = shapely.bounds(self._free)
+        return not (width_mm <= right - left and height_mm <= top - bottom)
+
     def lay(self, covered: Cover) -> tuple[float, float] | None:
         """Lay a part in the lowest, leftmost place found; return its move, or None."""
         part = shapely.Polygon(covered.polygon.exterior)

@@ -79,6 +79,8 @@ def improved(
         _improve(task, laying, ends=ends, seed=seed, keep=keep)
     except KeyboardInterrupt:  # there is a layout: whoever will not wait may have it
         interrupted = True
+    except OSError:  # no other process is to be had: what is there must do
+        pass
     while len(kept) > 1 and not is_sound(task, kept[-1]):
         kept.pop()
     return kept[-1], interrupted

@@ -135,5 +135,6 @@ class Solving:
         assert self._process.stdout is not None  # noqa: S101 - asked for above
         with self._process.stdout as lines:
             for line in lines:
-                self._heard.put(line)
+                if line.endswith("\n"):  # else it was ended in the middle of a word
+                    self._heard.put(line)
         self._heard.put(None)

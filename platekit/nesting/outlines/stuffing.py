@@ -26,6 +26,9 @@ def stuffed(blocks: Blocks, lying: Iterable[Lying]) -> list[Block]:
         number: blocks.block([Lying(one.kind, 0.0, 0.0, 0.0, one.mirrored)])
         for number, one in enumerate(lying)
     }
+    # What lies in a block's holes does not change its size.
+    largest_first = sorted(loose, key=lambda k: (-loose[k].needed_mm2, k))
+    guests = _Guests(blocks)
     gap = blocks.task.rooms[0].gap_mm
     holes = sorted(
         (abs(hole.area_mm2), number, which)
@@ -34,14 +37,17 @@ def stuffed(blocks: Blocks, lying: Iterable[Lying]) -> list[Block]:
     )
     for _, number, which in holes:
         host = loose[number]
-        room = HoleRoom(_shape(blocks, host.lying[0]).inners[which], gap_mm=gap)
+        hole = _shape(blocks, host.lying[0]).inners[which]
+        room = HoleRoom(hole, gap_mm=gap)
         refused: set[tuple[int, bool]] = set()
-        for guest in sorted(loose, key=lambda k: (-loose[k].needed_mm2, k)):
+        for guest in largest_first:
+            if guest == number or guest not in loose:
+                continue
             first = loose[guest].lying[0]
             key = (first.kind, first.mirrored)
-            if guest == number or key in refused:
+            if key in refused:
                 continue
-            laid = _laid(blocks, room, loose[guest])
+            laid = guests.laid(loose[guest], room)
             if laid is None:
                 refused.add(key)
             else:
@@ -65,17 +71,30 @@ def all_blocks(blocks: Blocks, laying: Laying) -> list[Block]:
     return stuffed(blocks, copies)
 
 
-def _laid(blocks: Blocks, room: HoleRoom, block: Block) -> tuple[Lying, ...] | None:
-    """Return where a block's parts lie in the hole, in the first turn that fits."""
-    for turn in blocks.turns(block):
-        move = room.lay(_cover(blocks, block.lying[0], turn))
-        if move is not None:
-            return block.placed(turn, move)
-    return None
+class _Guests:
+    """What may go into holes, each shape in each turn made once."""
 
+    def __init__(self, blocks: Blocks) -> None:
+        self._blocks = blocks
+        self._covers: dict[tuple[int, bool, float], Cover] = {}
 
-def _cover(blocks: Blocks, one: Lying, rotation_deg: float) -> Cover:
-    return cover(_shape(blocks, one).moved(Motion(turn_deg=rotation_deg)))
+    def laid(self, block: Block, room: HoleRoom) -> tuple[Lying, ...] | None:
+        """Return where a block's parts lie in a hole, in the first turn that fits."""
+        sizes = zip(self._blocks.turns(block), self._blocks.sizes(block), strict=True)
+        for turn, (width, height) in sizes:
+            if room.is_too_small(width, height):
+                continue
+            move = room.lay(self._cover(block.lying[0], turn))
+            if move is not None:
+                return block.placed(turn, move)
+        return None
+
+    def _cover(self, one: Lying, rotation_deg: float) -> Cover:
+        key = (one.kind, one.mirrored, rotation_deg)
+        if key not in self._covers:
+            turned = _shape(self._blocks, one).moved(Motion(turn_deg=rotation_deg))
+            self._covers[key] = cover(turned)
+        return self._covers[key]
 
 
 def _shape(blocks: Blocks, one: Lying) -> Profile:
