@@ -6,6 +6,7 @@ import pytest
 
 from platekit.geometry.chains import circle, closed_polyline
 from platekit.geometry.containment import edge_distance, keeps_inside, stands_inside
+from platekit.geometry.distance import distance
 from platekit.geometry.profile import Profile
 
 SQUARE = Profile(closed_polyline([(0, 0), (100, 0), (100, 100), (0, 100)]))
@@ -43,6 +44,16 @@ def test_edges_are_as_far_off_as_the_nearest_ring():
     """A disc in a washer: to the outer rim 50 - 35 - 10 = 5, to the hole 35 - 20 - 10 = 5."""
     assert edge_distance(disc(85, 50, 20), WASHER) == pytest.approx(5.0, abs=1e-9)
     assert edge_distance(disc(50, 50, 30), WASHER) == pytest.approx(5.0, abs=1e-9)
+
+
+def test_far_rings_do_not_change_how_far_off_edges_are():
+    """With a hundred holes it is still the least over all rings, each asked by itself."""
+    holes = tuple(circle((10 * x, 10 * y), diameter_mm=5) for x in range(10) for y in range(10))
+    sieve = Profile(circle((45, 45), diameter_mm=150), holes)
+    for x in range(-30, 100, 7):
+        part = disc(x, 0.3 * x + 4, 6)
+        each = min(distance(part.outer, ring) for ring in sieve.rings)
+        assert edge_distance(part, sieve) == each
 
 
 def test_a_part_stands_inside_when_no_hole_lies_under_it():

@@ -25,6 +25,11 @@ def bar(name, width, height, quantity=1, turns=(0.0, 90.0, 180.0, 270.0)):
 def disc(name, diameter, quantity=1):
     return NestPart(name, Profile(circle((0, 0), diameter_mm=diameter)), quantity)
 
+def offcut(*corners, hole_mm=0):
+    middle = [sum(axis) / len(corners) for axis in zip(*corners)]
+    holes = (circle(middle, diameter_mm=hole_mm),) if hole_mm else ()
+    return Stock.of_shape(Profile(closed_polyline(corners), holes))
+
 try:
     done = nest({parts}, stock={stock}, gap_mm={gap}, margin_mm={margin}, seconds=0.5)
 except NestingError as err:
@@ -84,6 +89,26 @@ else:
         pytest.param(
             "[bar('chip', 0.01, 0.01, 3)]", "Stock(90000, 90000)", 0, 44999.98, "1 3 0",
             id="a margin that leaves a speck",
+        ),
+        pytest.param(
+            "[bar('chip', 5, 4, 20)]",
+            "offcut((0, 0), (1200, 0), (1200, 800), (0, 800), hole_mm=100)", 2, 5, "1 20 0",
+            id="a few chips on a large offcut",
+        ),
+        pytest.param(
+            "[bar('chip', 1, 1, 20)]",
+            "offcut((0, 0), (1e5, 0), (1e5, 5e4), (5e4, 5e4), (5e4, 1e5), (0, 1e5))", 0, 0,
+            "1 20 0", id="an offcut as large as a field",
+        ),
+        pytest.param(
+            "[bar('chip', 1, 1, 20)]",
+            "offcut((0, 0), (1e5, 0), (1e5, 2), (5e4, 2), (5e4, 3), (0, 3))", 0, 0,
+            "1 20 0", id="an offcut like a wire",
+        ),
+        pytest.param(
+            "[bar('chip', 1, 1, 20)]",
+            "offcut((0, 0), (3, 0), (3, 5e4), (2, 5e4), (2, 1e5), (0, 1e5))", 0, 0,
+            "1 20 0", id="an offcut like a mast",
         ),
     ],
 )  # fmt: skip

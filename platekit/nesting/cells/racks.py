@@ -11,6 +11,9 @@ from platekit.nesting.cells.raster import Mask, cells_touched
 from platekit.nesting.cells.rooms import Fineness, Room, cell_mm
 from platekit.nesting.laying import Task
 
+# An offcut is rastered in upright bands of so many cells: while it is, a cell takes 50 bytes.
+AT_ONCE_CELLS = 1_000_000
+
 
 def rack_of(task: Task, *, fineness: Fineness) -> Rack:
     """Return the stock that something fits, with cells and rasters for what fits it."""
@@ -62,4 +65,14 @@ def _outside(room: Room, cell: float) -> Mask | None:
     rows = 1 + whole_cells(room.inner_height_mm + room.gap_mm, cell_mm=cell)
     if not rings:
         return np.zeros((columns, rows), dtype=np.bool_)
-    return cells_touched(rings, columns=columns, rows=rows)
+    return np.concatenate(
+        [
+            cells_touched(
+                [ring - (first, 0) for ring in rings],
+                columns=min(step, columns - first),
+                rows=rows,
+            )
+            for step in [max(AT_ONCE_CELLS // rows, 1)]
+            for first in range(0, columns, step)
+        ]
+    )

@@ -13,9 +13,10 @@ FIT_MM = 1e-7
 
 
 # Cells in the stretch of a sheet that its parts will need: so many as a rule, more when parts
-# are small against the sheet, never beyond the most. Effort grows with the cells of the sheet
-# times those of a part's side; a part is slid home exactly after a place is found, so that
-# coarse cells cost little but parts that must fit a gap nearly as wide as themselves.
+# are small against the sheet, never beyond the most; an offcut's stretch is then all of it.
+# Effort grows with the cells of the sheet times those of a part's side; a part is slid home
+# exactly after a place is found, so that coarse cells cost little but parts that must fit a gap
+# nearly as wide as themselves.
 @dataclass(frozen=True, slots=True)
 class Fineness:
     """How fine cells are: so many to the stretch that is needed, so many across small parts."""
@@ -107,11 +108,13 @@ def cell_mm(room: Room, sizes: Sequence[Sizes], *, fineness: Fineness) -> float:
     # No wider than the room, in which the outermost half gaps may hang over the margin.
     widest = room.inner_width_mm + gap
     usual = min(widest, max(*widths, SPREAD * boxed / high)) * high
-    most = min(widest, lined_up) * high
+    # What is outside an offcut's shape is told for all of it, however little of it is needed.
+    whole = 0.0 if room.ground is None else widest * high
+    most = max(min(widest, lined_up) * high, whole)
     sides = sorted(min(min(size) for size in one.turns) for one in sizes)
     small = sides[len(sides) // 4]
     cell = min(math.sqrt(usual / fineness.usual_cells), small / fineness.across_a_part)
-    cell = max(cell, math.sqrt(usual / MOST_CELLS))
+    cell = max(cell, math.sqrt(max(usual, whole) / MOST_CELLS))
     return max(_rounded(cell, up=False), _rounded(math.sqrt(most / LIMIT_CELLS), up=True))
 
 
