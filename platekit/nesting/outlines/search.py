@@ -9,6 +9,7 @@ from collections.abc import Callable
 from platekit.nesting.laying import Laying, SheetLaying, Task, in_words, score
 from platekit.nesting.outlines.blocks import Blocks
 from platekit.nesting.outlines.effort import CORES, effort_for
+from platekit.nesting.outlines.portions import is_whole, may_have_portion, portion_of
 from platekit.nesting.outlines.proof import is_sound
 from platekit.nesting.outlines.sheets import SheetSearch
 from platekit.nesting.outlines.strips import StripJob, packings
@@ -25,6 +26,9 @@ ROUND_S = 15.0
 # on a roll the solver is better from the start.
 CELLS_SHARE = 0.12
 
+# What goes on offcuts, and where parts with wishes go, only the cells find out.
+MIXED_CELLS_SHARE = 0.4
+
 NO_TIME_S = 1e-9
 
 Keep = Callable[[Laying], None]
@@ -33,19 +37,19 @@ Keep = Callable[[Laying], None]
 def can_improve(task: Task) -> bool:
     """Return whether layings of a task can be improved by outlines.
 
-    The solver knows strips and nothing else: parts that must keep company or lie on a stock of
-    their own, and offcuts of odd shape, are left to the search by cells.
+    The solver knows strips and nothing else: sheets with parts that must keep company or lie on
+    a stock of their own, and offcuts of odd shape, are left to the search by cells.
     """
-    return all(isinstance(one, Roll) or one.shape is None for one in task.stocks) and not any(
-        kind.part.together or kind.part.on for kind in task.kinds
-    )
+    return may_have_portion(task)
 
 
 def cells_share(task: Task, *, seconds: float) -> float:
     """Return for which share of a time the search by cells comes first."""
     if seconds < LEAST_S:
         return 1.0
-    return 0.0 if any(isinstance(one, Roll) for one in task.stocks) else CELLS_SHARE
+    if any(isinstance(one, Roll) for one in task.stocks):
+        return 0.0
+    return CELLS_SHARE if is_whole(task) else MIXED_CELLS_SHARE
 
 
 def improved(
@@ -87,12 +91,17 @@ def improved(
 
 
 def _improve(task: Task, laying: Laying, *, ends: float, seed: int, keep: Keep) -> None:
-    if ends - time.monotonic() < LEAST_S:
+    portion = portion_of(task, laying)
+    if portion is None or ends - time.monotonic() < LEAST_S:
         return
-    if isinstance(task.stocks[laying[-1].stock], Roll):
-        _improve_roll(task, laying, ends=ends, seed=seed, keep=keep)
+
+    def keep_joined(found: Laying) -> None:
+        keep(portion.joined(found))
+
+    if isinstance(portion.task.stocks[portion.laying[-1].stock], Roll):
+        _improve_roll(portion.task, portion.laying, ends=ends, seed=seed, keep=keep_joined)
     else:
-        SheetSearch(task, laying, ends=ends, seed=seed, keep=keep).run()
+        SheetSearch(portion.task, portion.laying, ends=ends, seed=seed, keep=keep_joined).run()
 
 
 def _improve_roll(task: Task, laying: Laying, *, ends: float, seed: int, keep: Keep) -> None:
