@@ -181,8 +181,16 @@ def test_what_an_improver_finds_is_joined_and_proven(monkeypatch, sound):
         assert found == LAYING
 
 
-def test_a_mixed_rack_is_laid_soundly_in_a_time():
-    """An offcut, a company and a bound part beside triangles for the solver (shapely judges)."""
+def test_a_mixed_rack_is_laid_soundly_in_a_time(monkeypatch):
+    """Plain sheets go to the solver beside an offcut, a company and a bound part (shapely)."""
+    asked = []
+
+    class Watched(search.SheetSearch):
+        def __init__(self, task, laying, **said):
+            asked.append((task, laying))
+            super().__init__(task, laying, **said)
+
+    monkeypatch.setattr(search, "SheetSearch", Watched)
     triangle = polygon([(0, 0), (70, 0), (0, 50)])
     small, bar = rectangle(40, 40), rectangle(90, 30)
     wanted = [
@@ -201,3 +209,4 @@ def test_a_mixed_rack_is_laid_soundly_in_a_time():
     assert not done.unplaced
     judged = faults(done, wanted, gap_mm=1.0, margin_mm=2.0, offcuts=[(CORNER, CORNER_SHAPE)])
     assert judged == []
+    assert [left_over(task, laying) for task, laying in asked] == [{}]

@@ -27,7 +27,7 @@ ROUND_S = 15.0
 CELLS_SHARE = 0.12
 
 # What goes on offcuts, and where parts with wishes go, only the cells find out.
-MIXED_CELLS_SHARE = 0.4
+MIXED_CELLS_SHARE = 0.25
 
 NO_TIME_S = 1e-9
 
