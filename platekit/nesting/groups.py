@@ -12,6 +12,8 @@ from platekit.nesting.values import NestPart, Roll, Stock
 # Sheets as thick as each other to a millionth of a millimetre are one thickness.
 THICKNESS_MM = 1e-6
 
+UNSTATED = "unstated material"
+
 
 @dataclass(frozen=True, slots=True)
 class Group:
@@ -43,7 +45,7 @@ class Group:
     def __str__(self) -> str:
         """Return ``birch plywood, 6 mm``."""
         thick = "" if self.thickness_mm is None else f"{self.thickness_mm:g} mm"
-        return ", ".join(word for word in (self.material, thick) if word) or "unstated material"
+        return ", ".join(word for word in (self.material, thick) if word) or UNSTATED
 
 
 def groups_of(parts: Iterable[NestPart]) -> tuple[Group, ...]:

@@ -14,6 +14,8 @@ from platekit.geometry.chains import LARGEST_COORDINATE_MM
 # No beam leaves a part smaller than this standing, mm.
 SMALLEST_MM = 0.01
 
+_CONSTANTS = ("NaN", "Infinity", "-Infinity")
+
 
 def read_text(path: FilePath | str, *, what: str) -> str:
     """Return the text of a file.
@@ -27,7 +29,7 @@ def read_text(path: FilePath | str, *, what: str) -> str:
     """
     file = FilePath(path)
     try:
-        return file.read_text(encoding="utf-8")
+        return file.read_text(encoding="utf-8-sig")  # some editors write a mark first
     except UnicodeDecodeError as err:
         raise NestingError(f"{file}: is no text in UTF-8", remedy=f"give {what} in JSON") from err
     except OSError as err:
@@ -56,8 +58,10 @@ def parsed(text: str, *, source: str, what: str) -> Entry:
             f"{source}: is no JSON{at}: {said}", remedy=f"give {what} in JSON"
         ) from err
     except ValueError as err:
+        # Python's own words on too many digits would speak of Python.
+        said = str(err) if str(err) in _CONSTANTS else "it has too many digits"
         raise NestingError(
-            f"{source}: holds a number that is none: {err}", remedy="give finite numbers"
+            f"{source}: holds a number that is none: {said}", remedy="give finite numbers"
         ) from err
     return Entry(source, "", data)
 

@@ -8,7 +8,6 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from platekit.errors import NestingError
 from platekit.geometry.packing_ground import Ground
 from platekit.nesting.cells.poses import Kind, kinds_of
 from platekit.nesting.cells.rooms import Room
@@ -16,7 +15,7 @@ from platekit.nesting.cells.search import Search
 from platekit.nesting.companies import fitting_kinds
 from platekit.nesting.groups import Group, groups_of, still_there
 from platekit.nesting.laying import Laying, Task, score
-from platekit.nesting.outcome import StockRooms, as_nest, fits_any, no_stock_of, too_small
+from platekit.nesting.outcome import StockRooms, as_nest, fits_any, no_stock_for, too_small
 from platekit.nesting.outlines.search import can_improve, cells_share, improved
 from platekit.nesting.requests import (
     checked_parts,
@@ -190,7 +189,7 @@ def _require_fit(
     if small:
         smallest, there = min(small, key=lambda entry: entry[0].hull_mm2)
         raise too_small((smallest,), there)
-    raise NestingError(no_stock_of(str(groups[0])), remedy="give stock of the parts' own material")
+    raise no_stock_for(kinds[0][0], serving[0], groups[0])
 
 
 def _may_use(group: Group, stocks: Sequence[Stock | Roll], rooms: Sequence[Room]) -> StockRooms:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from platekit.errors import NestingError
 from platekit.nesting.cells.poses import Kind
 from platekit.nesting.cells.rooms import Room
+from platekit.nesting.groups import UNSTATED, Group
 from platekit.nesting.laying import Laying, Task, parts_on_mm2, used_length_mm
 from platekit.nesting.offcuts import offcuts_of
 from platekit.nesting.values import Nest, NestedSheet, Placement, Roll, Stock, Unplaced
@@ -84,9 +85,16 @@ def too_small(kinds: Sequence[Kind], stock_rooms: StockRooms) -> NestingError:
     )
 
 
-def no_stock_of(material: str) -> str:
-    """Return in words that there is no stock of a material."""
-    return f"no stock of {material} is given"
+def no_stock_for(kind: Kind, stock_rooms: StockRooms, group: Group) -> NestingError:
+    """Return the error that says that a kind has no stock at all to lie on."""
+    half_stated = not group.material or group.thickness_mm is None
+    return NestingError(
+        _reason(kind, stock_rooms, str(group)),
+        part=kind.part.name,
+        remedy="state material and thickness in parts and stock alike, or in neither"
+        if half_stated
+        else "give stock of the part's own material and thickness",
+    )
 
 
 def fits_any(kind: Kind, stock_rooms: Iterable[tuple[Stock | Roll, Room]]) -> bool:
@@ -99,7 +107,9 @@ def fits_any(kind: Kind, stock_rooms: Iterable[tuple[Stock | Roll, Room]]) -> bo
 
 def _reason(kind: Kind, stock_rooms: StockRooms, of: str) -> str:
     if not stock_rooms:
-        return no_stock_of(of)
+        if of == UNSTATED:
+            return "all stock states a material or thickness, but the part states none"
+        return f"no stock of {of} is given"
     wished = [pair for pair in stock_rooms if kind.part.may_lie_on(pair[0])]
     if not wished:
         return f"no stock {kind.part.on!r} of {of} is given"

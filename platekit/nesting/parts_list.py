@@ -109,7 +109,9 @@ def _part(entry: Entry) -> NestPart:
     if "id" not in entry.data:
         entry.fail("id", "is missing", "give the part an id")
     name = entry.data["id"]
-    if isinstance(name, bool) or not isinstance(name, str | int) or not str(name).strip():
+    if isinstance(name, str) and not name.strip():
+        entry.fail("id", "is blank", "give the part an id")
+    if isinstance(name, bool) or not isinstance(name, str | int):
         entry.fail("id", f"is {kind(name)}", "give a text or a whole number")
     entry = Entry(entry.source, str(name), entry.data)
     return NestPart(

@@ -100,7 +100,7 @@ def test_a_group_without_stock_is_said_to_be():
     assert [str(entry) for entry in done.unplaced] == [
         "b (copy 1): no stock of birch plywood, 6 mm is given",
         "b (copy 2): no stock of birch plywood, 6 mm is given",
-        "n (copy 1): no stock of unstated material is given",
+        "n (copy 1): all stock states a material or thickness, but the part states none",
     ]
 
 
@@ -108,6 +108,11 @@ def test_no_stock_for_anybody_is_an_error():
     """With nothing to lay on anything there is no nesting."""
     with pytest.raises(NestingError, match="no stock of oak is given"):
         nest([tile("o", material="oak")[0]], stock=Stock(60, 60, material="ash"))
+    with pytest.raises(NestingError, match=r"o: .* but the part states none; state material"):
+        nest([tile("o")[0]], stock=Stock(60, 60, material="ash"))
+    both = [Stock(60, 60, name="a", material="ash"), Stock(60, 60, material="oak")]
+    with pytest.raises(NestingError, match="o: no stock 'a' of oak is given"):
+        nest([tile("o", material="oak", on="a")[0]], stock=both)
     with pytest.raises(NestingError, match="50 x 50 mm in its allowed turns, fits no sheet"):
         nest(
             [tile("o", material="oak")[0], tile("a", material="ash")[0]],

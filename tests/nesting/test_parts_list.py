@@ -72,7 +72,7 @@ def test_doubled_points_are_left_out():
         pytest.param('{"parts": []}', "'parts' is empty", id="no parts"),
         pytest.param('{"parts": [3]}', "part 1: .*is a number", id="part no object"),
         pytest.param('{"parts": [{}]}', "part 1: .*'id' is missing", id="no id"),
-        pytest.param(listed(id=" "), "part 1: .*'id'", id="blank id"),
+        pytest.param(listed(id=" "), "part 1: .*'id' is blank", id="blank id"),
         pytest.param(listed(outline=None), "lid: .*'outline' is missing", id="no outline"),
         pytest.param(listed(outline="round"), "lid: .*'outline' is a text", id="text outline"),
         pytest.param(listed(outline=[]), "lid: .*0 different points", id="empty outline"),
@@ -85,6 +85,7 @@ def test_doubled_points_are_left_out():
         pytest.param(listed(outline=[[0, 0], [1e-4, 0], [0, 1e-4]]), "across", id="tiny"),
         pytest.param(listed(outline=[[0, 0], [1e9, 0], [0, 9]]), "holds 1000000000", id="huge"),
         pytest.param('{"parts": [{"id": "a", "outline": [[NaN, 0]]}]}', "NaN", id="NaN"),
+        pytest.param(f'{{"parts": {"9" * 5000}}}', "too many digits", id="endless number"),
         pytest.param(
             '{"parts": [{"id": "a", "outline": [[1e999, 0], [0, 1], [1, 1]]}]}',
             "holds Infinity",
@@ -142,6 +143,12 @@ def test_files_that_cannot_be_read(tmp_path):
     for name, says in (("none.json", "cannot be read"), ("", "read"), ("bytes.json", "UTF-8")):
         with pytest.raises(NestingError, match=says):
             read_parts_list(tmp_path / name)
+
+
+def test_a_byte_order_mark_is_no_fault(tmp_path):
+    """Some editors begin every file with one."""
+    (tmp_path / "a.json").write_text(listed(), encoding="utf-8-sig")
+    assert read_parts_list(tmp_path / "a.json").parts[0].name == "lid"
 
 
 def test_an_id_in_two_files_is_told(tmp_path):
