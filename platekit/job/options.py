@@ -54,7 +54,9 @@ class Spacing:
                 remedy=f"give seconds above 0, up to {LONGEST_S:g}, or none",
             )
         if not 0 <= self.seed < 2**32:
-            raise NestingError(f"seed is {self.seed}", remedy="give a whole number from 0 to 2^32-1")
+            raise NestingError(
+                f"seed is {self.seed}", remedy="give a whole number from 0 to 2^32 - 1"
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

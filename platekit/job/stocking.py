@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from platekit.errors import NestingError
 from platekit.findings import Finding, Severity
 from platekit.job.beams import CutPart
 from platekit.job.options import Options
@@ -57,6 +58,7 @@ def lay_on_stock(parts: Sequence[CutPart], *, options: Options, progress: Progre
     of_kind = _of_kind(parts)
     kinds = tuple(of_kind.values())
     shelf = shelf_for(kinds, options.stock, roll_height_mm=options.roll_height_mm)
+    _require_named_stock_serves(parts, shelf)
     spacing = options.spacing
     done = nest(
         [_nest_part(one) for one in parts],
@@ -80,6 +82,19 @@ def lay_on_stock(parts: Sequence[CutPart], *, options: Options, progress: Progre
         kinds=kinds,
         interrupted=done.interrupted,
     )
+
+
+def _require_named_stock_serves(parts: Iterable[CutPart], shelf: Shelf) -> None:
+    """Check that no plate asks for stock that is there, but for no sheet of this job."""
+    served = {entry.given.name for entry in shelf.entries if entry.taken is not None}
+    idle = {entry.given.name for entry in shelf.entries if entry.taken is None} - served
+    for part in (one.part for one in parts):
+        if part.laying.on and part.laying.on in idle:
+            raise NestingError(
+                f"on is {part.laying.on!r}, which is stock of another material or thickness",
+                part=part.name,
+                remedy=f"name stock of {part.sheet.name}",
+            )
 
 
 def _of_kind(parts: Iterable[CutPart]) -> dict[tuple[str, float], Sheet]:

@@ -91,5 +91,13 @@ def test_a_plate_is_cut_from_the_stock_it_names(built, tmp_path):
         """
     (sheet,) = built(text, stock=(path,)).sheets
     assert sheet.nested.stock.name == "good face"
-    with pytest.raises(NestingError, match="good face"):
+    with pytest.raises(NestingError, match="'good face', which no stock is called"):
         built(text, stock=(StockSize(100, 100),))
+    oak = Stock(100, 100, 1, "good face", material="oak")
+    path.write_text(stock_text([oak, Stock(100, 100)]), encoding="utf-8")
+    with pytest.raises(NestingError, match="lid: on is 'good face', which is stock of another"):
+        built(text, stock=(path,))
+    nameless = Stock(100, 100, material="oak")
+    path.write_text(stock_text([nameless, Stock(100, 100, name="plain")]), encoding="utf-8")
+    (sheet,) = built(text.replace("good face", ""), stock=(path,)).sheets
+    assert sheet.nested.stock.name == "plain"
