@@ -110,6 +110,13 @@ def nest_lists(
         seed=spacing.seed,
         progress=lambda share, said: progress(f"nesting: {said}", share),
     )
+    if not nested.sheets:  # no result is no reason to write over an older one
+        first = nested.unplaced[0]
+        raise NestingError(
+            f"nothing can be laid: {first.reason}",
+            part=first.part,
+            remedy="give stock that has room for it",
+        )
     progress("drawing the sheets")
     name = _folder_name(paths[0])
     laid = tuple(map(_laid, nested.sheets))

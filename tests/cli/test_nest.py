@@ -130,3 +130,20 @@ def test_two_lists_are_nested_together(bench, parts_list):
     status, out, _ = bench.run("nest", str(parts_list), str(other), "--roll", "100", "--json")
     assert status == 0
     assert len(json.loads(out)["sheets"][0]["placements"]) == 5
+
+
+def test_nothing_laid_leaves_the_older_result(bench, tmp_path):
+    """Two plates that must keep company on a sheet with room for one: exit 2, nothing written."""
+    listed = tmp_path / "pair.json"
+    square = {"id": "plate", "quantity": 1, "outline": [[0, 0], [90, 0], [90, 90], [0, 90]]}
+    words = ("nest", str(listed), "--stock", "100x100", "--out", str(tmp_path / "o"))
+    listed.write_text(json.dumps({"parts": [square]}), encoding="utf-8")
+    assert bench.run(*words)[0] == 0
+    before = {path: path.read_bytes() for path in (tmp_path / "o").rglob("*") if path.is_file()}
+    square |= {"quantity": 2, "together": "pair"}
+    listed.write_text(json.dumps({"parts": [square]}), encoding="utf-8")
+    status, _, err = bench.run(*words)
+    assert status == 2
+    assert "plate" in err
+    after = {path: path.read_bytes() for path in (tmp_path / "o").rglob("*") if path.is_file()}
+    assert after == before

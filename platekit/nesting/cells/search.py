@@ -28,6 +28,8 @@ from platekit.nesting.values import Progress
 MOST_LAYOUTS = 400
 MOST_WORK = 8_000_000_000
 
+NO_TIME_S = 1e-9
+
 # So many shuffles in a row that were tried before: few parts have few orders.
 MOST_REPEATS = 12
 
@@ -85,7 +87,8 @@ class Search:
         self.task = task
         self.rack = rack = rack_of(task, fineness=COARSE)
         self._bench = Bench(rack)
-        self._ends = math.inf if seconds is None else time.monotonic() + seconds
+        self._began = time.monotonic()
+        self._ends = math.inf if seconds is None else self._began + seconds
         self._chance = random.Random(seed)  # noqa: S311 - a shuffle, not a secret
         self._progress = progress
         gap = rack.areas[0].room.gap_mm
@@ -132,7 +135,7 @@ class Search:
     def go_on(self, *, ends: float) -> None:
         """Search on, where time ended it before, until another time of the monotonic clock."""
         if self._over:
-            self._over, self._ends = False, ends
+            self._over, self._began, self._ends = False, time.monotonic(), ends
             self.run()
 
     @property
@@ -250,7 +253,10 @@ class Search:
             self._held_mm2[index] = max(self._held_mm2.get(index, 0.0), held)
 
     def _share(self) -> float:
-        """Return how much of the effort is spent, 0 to 1."""
+        """Return how much of the time is spent, or where none is given of the effort, 0 to 1."""
+        if math.isfinite(self._ends):
+            gone = time.monotonic() - self._began
+            return min(gone / max(self._ends - self._began, NO_TIME_S), 1.0)
         return min(max(self._layouts / MOST_LAYOUTS, self._work / MOST_WORK), 1.0)
 
     def _goes_on(self) -> bool:

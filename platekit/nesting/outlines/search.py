@@ -19,8 +19,10 @@ from platekit.nesting.values import Progress, Roll
 # Less time than this is not worth starting the solver.
 LEAST_S = 2.0
 
-# A long search is several shorter ones, each from another start: one by itself gets stuck.
-ROUND_S = 15.0
+# A long search is several shorter ones, each from another start, for one by itself gets stuck: so
+# many seconds for each block, with a least.
+ROUND_S_PER_BLOCK = 0.3
+LEAST_ROUND_S = 10.0
 
 # Sheets are first sought by cells for this share of the time, which knows mixes of sheets well;
 # on a roll the solver is better from the start.
@@ -107,8 +109,10 @@ def _improve(task: Task, laying: Laying, *, ends: float, seed: int, keep: Keep) 
 def _improve_roll(task: Task, laying: Laying, *, ends: float, seed: int, keep: Keep) -> None:
     blocks = Blocks(task)
     (sheet,) = laying
-    job = StripJob(blocks, task.rooms[sheet.stock], all_blocks(blocks, laying))
-    rounds = max(1, round((ends - time.monotonic()) / ROUND_S))
+    lot = all_blocks(blocks, laying)
+    job = StripJob(blocks, task.rooms[sheet.stock], lot)
+    round_s = max(LEAST_ROUND_S, ROUND_S_PER_BLOCK * len(lot))
+    rounds = max(1, round((ends - time.monotonic()) / round_s))
     stop = threading.Event()
     for number in range(rounds):
         now = time.monotonic()
