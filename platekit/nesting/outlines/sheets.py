@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import random
 import threading
@@ -102,8 +103,10 @@ class SheetSearch:
         self._keep = keep
         self._began, self._ends = time.monotonic(), ends
         self._chance = random.Random(seed)  # noqa: S311 - a shuffle, not a secret
+        self._seeds = itertools.count(seed)
         self._blocks = Blocks(task)
-        self._pool = all_blocks(self._blocks, laying)
+        # In the order of their kinds, so that the solver is asked the same wherever they lie.
+        self._pool = sorted(all_blocks(self._blocks, laying), key=lambda one: one.lying[0].kind)
         self._needed_mm2 = sum(block.needed_mm2 for block in self._pool)
         self._stop = threading.Event()
 
@@ -210,9 +213,10 @@ class SheetSearch:
     def _dealt(self, lots: Sequence[Lot], threads: int, ends: float) -> list[Dealt]:
         """Let the solver deal the blocks of some lots out to them anew; return the best dealing."""
         bays = [Bay(self._room(lot.stock), lot.length_mm) for lot in lots]
-        job = CombJob(self._blocks, bays, [block for lot in lots for block in lot.blocks])
+        dealt_out = {id(block) for lot in lots for block in lot.blocks}
+        job = CombJob(self._blocks, bays, [one for one in self._pool if id(one) in dealt_out])
         effort = effort_for(
-            ends - time.monotonic(), workers=threads, seed=self._chance.randrange(2**31)
+            ends - time.monotonic(), workers=threads, seed=next(self._seeds) % 2**31
         )
         best: list[Dealt] = []
         least = math.inf
