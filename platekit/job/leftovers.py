@@ -11,7 +11,7 @@ from platekit.geometry.profile import Profile
 from platekit.job.laid import LaidSheet, sheet_lines
 from platekit.job.shelf import Shelf
 from platekit.nesting import NestedSheet, Stock
-from platekit.nesting.stock_list import shaped_stock, stock_text
+from platekit.nesting.stock_list import stock_text
 
 TABLE = "sheets.csv"
 OFFCUTS = "offcuts.json"
@@ -42,7 +42,7 @@ def left_over(sheets: Sequence[LaidSheet], shelf: Shelf) -> list[Stock]:
 def _offcut(shape: Profile, sheet: LaidSheet) -> Stock:
     box = shape.bounds
     sizes = (format_mm(side, decimals=1) for side in (box.width_mm, box.height_mm))
-    one = shaped_stock(
+    one = Stock.of_shape(
         shape,
         name=f"offcut {' x '.join(sizes)}",
         price=_price(shape, sheet.nested),
@@ -57,5 +57,4 @@ def _price(shape: Profile, nested: NestedSheet) -> float | None:
     stock = nested.stock
     if not isinstance(stock, Stock) or stock.price is None:
         return None
-    whole = stock.shape.area_mm2 if stock.shape else stock.width_mm * stock.height_mm
-    return round(stock.price * shape.area_mm2 / whole, 2)
+    return round(stock.price * shape.area_mm2 / stock.area_mm2, 2)

@@ -129,8 +129,7 @@ def nest_lists(
             names=options.names,
         )
     )
-    if laid:
-        files |= pictures(lists[0].name, sheets=laid, faces=faces)
+    files |= pictures(lists[0].name, sheets=laid, faces=faces)
     files |= sheet_lists(laid, shelf)
     answer = report(nested, seconds=round(time.monotonic() - began, 3))
     lasting = {name: value for name, value in answer.items() if name != "seconds"}

@@ -16,7 +16,8 @@ from platekit.nesting.companies import fitting_kinds
 from platekit.nesting.groups import Group, groups_of, still_there
 from platekit.nesting.laying import Laying, Task, score
 from platekit.nesting.outcome import StockRooms, as_nest, fits_any, no_stock_for, too_small
-from platekit.nesting.outlines.search import can_improve, cells_share, improved
+from platekit.nesting.outlines.portions import may_have_portion
+from platekit.nesting.outlines.search import cells_share, improved
 from platekit.nesting.requests import (
     checked_parts,
     checked_stock,
@@ -144,7 +145,7 @@ def _laid(
     if not fitting:
         return (), False
     ends = math.inf if seconds is None else time.monotonic() + seconds
-    dense = seconds is not None and can_improve(task)
+    dense = seconds is not None and may_have_portion(task)
     share = 1.0 if seconds is None or not dense else cells_share(task, seconds=seconds)
     search = Search(
         task,

@@ -9,7 +9,7 @@ from platekit.errors import NestingError
 from platekit.nesting.cells.poses import Kind
 from platekit.nesting.cells.rooms import Room
 from platekit.nesting.groups import UNSTATED, Group
-from platekit.nesting.laying import Laying, Task, parts_on_mm2, used_length_mm
+from platekit.nesting.laying import Laying, Task, area_mm2, parts_on_mm2, used_length_mm
 from platekit.nesting.offcuts import offcuts_of
 from platekit.nesting.values import Nest, NestedSheet, Placement, Roll, Stock, Unplaced
 
@@ -54,7 +54,6 @@ def as_nest(
             )
         length = used_length_mm(task, sheet)
         width = length if isinstance(stock, Roll) else stock.width_mm
-        area = length * stock.height_mm if isinstance(stock, Roll) else stock.area_mm2
         sheets.append(
             NestedSheet(
                 stock=stock,
@@ -62,7 +61,7 @@ def as_nest(
                 height_mm=stock.height_mm,
                 placements=tuple(placements),
                 used_length_mm=min(length, width),
-                utilisation=parts_on_mm2(task, sheet) / area,
+                utilisation=parts_on_mm2(task, sheet) / area_mm2(task, sheet),
                 offcuts=offcuts_of(stock, used_length_mm=length),
             )
         )

@@ -72,21 +72,6 @@ def stock_text(stock: Iterable[Stock]) -> str:
     return _POINT.sub(r"[\1, \2]", said) + "\n"
 
 
-def shaped_stock(
-    shape: Profile,
-    *,
-    count: int | None = 1,
-    name: str = "",
-    price: float | None = None,
-    material: str = "",
-    thickness_mm: float | None = None,
-) -> Stock:
-    """Return an offcut of a shape as stock, the shape's lower left corner moved to (0, 0)."""
-    return Stock.of_shape(
-        shape, count=count, name=name, price=price, material=material, thickness_mm=thickness_mm
-    )
-
-
 def _stock(entry: Entry) -> Stock:
     name = entry.text("name")
     entry = Entry(entry.source, f"{entry.name}, {name}" if name else entry.name, entry.data)

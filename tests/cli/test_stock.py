@@ -9,7 +9,7 @@ import pytest
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle
 from platekit.nesting import Stock
-from platekit.nesting.stock_list import read_stock_list, shaped_stock, stock_text
+from platekit.nesting.stock_list import read_stock_list, stock_text
 
 SQUARES = {
     "parts": [
@@ -216,7 +216,7 @@ def test_an_offcut_of_odd_shape_is_cut_from(bench):
 
 def test_what_is_written_of_an_odd_offcut_can_be_cut_from(bench):
     """A stock file written by us, arcs and all, is read by the command."""
-    given = shelf(shaped_stock(Profile(rectangle(120, 120, fillet_mm=30)), name="round"))
+    given = shelf(Stock.of_shape(Profile(rectangle(120, 120, fillet_mm=30)), name="round"))
     words = ["nest", parts_list(only_squares(1)), "--stock", given]
     assert bench.run(*words)[0] == 0
     assert table(bench, "list")[0]["stock"] == "round"

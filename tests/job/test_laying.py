@@ -14,7 +14,7 @@ from platekit.job.recipe import load_recipe
 from platekit.job.run import Build, make
 from platekit.materials import StockSize
 from platekit.nesting import Stock
-from platekit.nesting.stock_list import shaped_stock, stock_text
+from platekit.nesting.stock_list import stock_text
 
 HEAD = """
 from platekit import Assembly, Grain, Laying, Plate, Sheet, lying, polygon, rectangle, standing
@@ -26,7 +26,7 @@ def rig(sheet: Sheet) -> Plate:
     wedge = polygon([(0, 0), (120, 0), (0, 60)])
     return Plate("wedge", sheet, wedge, laying=Laying(may_flip=True))
 """
-MIRRORED = shaped_stock(Profile(polygon([(0, 0), (128, 0), (128, 64)])), name="corner")
+MIRRORED = Stock.of_shape(Profile(polygon([(0, 0), (128, 0), (128, 64)])), name="corner")
 
 
 @pytest.fixture

@@ -11,7 +11,7 @@ from shapely import affinity
 
 from platekit.geometry.chains import circle, closed_polyline
 from platekit.geometry.profile import Profile
-from platekit.nesting import Nest, NestedSheet, NestPart, Placement, Stock
+from platekit.nesting import Nest, NestedSheet, NestPart, Placement, Stock, nest
 
 # An inscribed polygon of 1024 sides to a disc of 40 mm misses the true edge by 2e-4 mm.
 DISC_ERROR_MM = 2e-4
@@ -163,3 +163,13 @@ def _near(one: float | None, other: float | None) -> bool:
 
 def _said(material: str) -> str:
     return material.replace(" ", "").lower()
+
+
+def laid(wanted, stock, **asked):
+    """Return the nesting, judged to be sound and the same when asked for again."""
+    parts = [part for part, _ in wanted]
+    done = nest(parts, stock=stock, **asked)
+    gap, margin = asked.get("gap_mm", 0.0), asked.get("margin_mm", 0.0)
+    assert faults(done, wanted, gap_mm=gap, margin_mm=margin) == []
+    assert nest(parts, stock=stock, **asked) == done
+    return done

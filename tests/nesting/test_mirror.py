@@ -5,24 +5,14 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings, strategies as st
 
-from platekit.nesting import NestPart, Stock, nest, report
+from platekit.nesting import NestPart, Stock, report
 from platekit.nesting.cells.poses import kinds_of, poses_in
 from platekit.nesting.cells.rooms import Room
-from tests.nesting.shapes import faults, polygon, rectangle
+from tests.nesting.shapes import laid, polygon, rectangle
 
 # A right triangle whose mirror image no turn makes of it.
 WEDGE = polygon([(10, 5), (130, 5), (10, 65)])
 ROOM = Room(width_mm=500, height_mm=500, margin_mm=0, gap_mm=1e-6)
-
-
-def laid(wanted, stock, **asked):
-    """Return the nesting, judged to be sound and the same when asked for again."""
-    parts = [part for part, _ in wanted]
-    done = nest(parts, stock=stock, **asked)
-    gap, margin = asked.get("gap_mm", 0.0), asked.get("margin_mm", 0.0)
-    assert faults(done, wanted, gap_mm=gap, margin_mm=margin) == []
-    assert nest(parts, stock=stock, **asked) == done
-    return done
 
 
 def test_face_down_saves_a_sheet():

@@ -18,7 +18,6 @@ from platekit.nesting import Stock
 from platekit.nesting.stock_list import (
     parse_stock_list,
     read_stock_list,
-    shaped_stock,
     stock_text,
 )
 
@@ -66,7 +65,7 @@ def test_what_is_written_reads_back_the_same():
     stock = (
         Stock(1525.0, 1525.0),
         Stock(600.5, 400.123456, 2, "board", price=9.99, material="MDF", thickness_mm=3.05),
-        shaped_stock(
+        Stock.of_shape(
             Profile(
                 closed_polyline([(x, y) for x, y in LSHAPE]),
                 (closed_polyline([(x, y) for x, y in HOLE]),),
@@ -81,7 +80,7 @@ def test_what_is_written_reads_back_the_same():
 
 def test_points_stand_one_to_a_line():
     """A person can read the file: a point is ``[x, y]``."""
-    text = stock_text([shaped_stock(Profile(rectangle(100, 80)))])
+    text = stock_text([Stock.of_shape(Profile(rectangle(100, 80)))])
     assert "[100.0, 80.0]" in text
 
 
@@ -96,7 +95,7 @@ def test_arcs_are_written_inside_the_true_offcut(radius, share, across):
     inner = radius * share
     middle = ((radius - inner) * 0.98 * across, 0.0)
     ring = Profile(circle((0, 0), diameter_mm=2 * radius), (circle(middle, diameter_mm=2 * inner),))
-    stock = shaped_stock(ring)
+    stock = Stock.of_shape(ring)
     (entry,) = json.loads(stock_text([stock]))["stock"]
     written = shapely.Polygon(entry["outline"], entry["holes"])
     true = to_polygon(stock.shape, tolerance_mm=1e-5)

@@ -9,23 +9,13 @@ from platekit.errors import NestingError
 from platekit.nesting import NestPart, Roll, Stock, nest
 from platekit.nesting.cells.filling import Ask, Lean
 from platekit.nesting.cells.orders import gathered
-from tests.nesting.shapes import angle_piece, disc, faults, rectangle
+from tests.nesting.shapes import angle_piece, disc, laid, rectangle
 
 
 def tile(name, width=50, height=50, quantity=1, **said) -> tuple:
     """Return a rectangle as a part, and as the judge knows it."""
     shape = rectangle(width, height)
     return NestPart(name, shape.profile, quantity, **said), shape
-
-
-def laid(wanted, stock, **asked):
-    """Return the nesting, judged to be sound and the same when asked for again."""
-    parts = [part for part, _ in wanted]
-    done = nest(parts, stock=stock, **asked)
-    gap, margin = asked.get("gap_mm", 0.0), asked.get("margin_mm", 0.0)
-    assert faults(done, wanted, gap_mm=gap, margin_mm=margin) == []
-    assert nest(parts, stock=stock, **asked) == done
-    return done
 
 
 def where(done):

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,7 +10,6 @@ import numpy as np
 from platekit.geometry.motion import Motion
 from platekit.geometry.packing_covers import outline_ring
 from platekit.geometry.points import Pair, cos_sin
-from platekit.geometry.tables import X0, Y0
 from platekit.nesting.laying import Lying, Task, bounds_of
 from platekit.nesting.outlines.bodies import Body, Floats, body
 
@@ -19,9 +17,6 @@ from platekit.nesting.outlines.bodies import Body, Floats, body
 # corners let the solver try more arrangements.
 CHORD_SHARE = 1e-3
 LEAST_CHORD_MM = 2e-3
-
-# Turns the solver gives are those it was asked for but for its single precision, degrees.
-_SAME_TURN_DEG = 1e-3
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,23 +76,11 @@ class Blocks:
         self._boxes: dict[tuple[int, bool, float], tuple[Pair, Pair]] = {}
 
     def block(self, lying: Sequence[Lying]) -> Block:
-        """Return the block of a part and of what lies in its holes, as they lie on a sheet."""
-        host, *guests = lying
-        c, s = cos_sin(-host.rotation_deg)
-        seated = [Lying(host.kind, 0.0, 0.0, 0.0, host.mirrored)]
-        for guest in guests:
-            x, y = guest.x_mm - host.x_mm, guest.y_mm - host.y_mm
-            seated.append(
-                Lying(
-                    guest.kind,
-                    c * x - s * y,
-                    s * x + c * y,
-                    guest.rotation_deg - host.rotation_deg,
-                    guest.mirrored,
-                )
-            )
-        turns = self._turns(seated, host.rotation_deg)
-        return Block(tuple(seated), turns, self._ring(host.kind, mirrored=host.mirrored))
+        """Return the block of a part, at the origin and not turned, and of what lies in it."""
+        host = lying[0]
+        return Block(
+            tuple(lying), self._turns(lying), self._ring(host.kind, mirrored=host.mirrored)
+        )
 
     def sizes(self, block: Block) -> Iterator[tuple[float, float]]:
         """Yield width and height of a block's part in each of its turns, mm."""
@@ -146,8 +129,8 @@ class Blocks:
             )
         return self._rings[key]
 
-    def _turns(self, seated: Sequence[Lying], now_deg: float) -> tuple[float, ...] | None:
-        """Return the turns at which everything seated lies as it may; the present one is one."""
+    def _turns(self, seated: Sequence[Lying]) -> tuple[float, ...] | None:
+        """Return the turns at which everything seated lies as it may; None for any."""
         choices = [
             [(turn - one.rotation_deg) % 360.0 for turn in allowed]
             for one in seated
@@ -162,24 +145,7 @@ class Blocks:
             for turn in dict.fromkeys(first)
             if all(any(_between(turn, other) < 1e-9 for other in allowed) for allowed in others)
         ]
-        return tuple(shared) or (now_deg % 360.0,)
-
-
-def blocks_of(blocks: Blocks, lying: Iterable[Lying]) -> list[Block]:
-    """Return what lies on a sheet as blocks: parts in holes of others go with them."""
-    seated = list(lying)
-    task = blocks.task
-    edges = [task.kinds[one.kind].part.profile.outer.moved(one.motion) for one in seated]
-    corners = np.array([edge.table[0, [X0, Y0]] for edge in edges])
-    guests: dict[int, list[int]] = defaultdict(list)
-    free = set(range(len(seated)))
-    for k, host in enumerate(seated):
-        if task.kinds[host.kind].part.profile.inners:
-            # Nothing overlaps: a corner within the host's edge lies in one of its holes.
-            inside = edges[k].encloses_each(corners)
-            guests[k] = [m for m in np.flatnonzero(inside).tolist() if m != k]
-            free.difference_update(guests[k])
-    return [blocks.block([seated[k], *(seated[m] for m in guests[k])]) for k in sorted(free)]
+        return tuple(shared) or (0.0,)
 
 
 def _between(a: float, b: float) -> float:

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from platekit.nesting.laying import Laying, SheetLaying, Task, in_words, score
 from platekit.nesting.outlines.blocks import Blocks
 from platekit.nesting.outlines.effort import CORES, effort_for
-from platekit.nesting.outlines.portions import is_whole, may_have_portion, portion_of
+from platekit.nesting.outlines.portions import is_whole, portion_of
 from platekit.nesting.outlines.proof import is_sound
 from platekit.nesting.outlines.sheets import SheetSearch
 from platekit.nesting.outlines.strips import StripJob, packings
@@ -34,15 +34,6 @@ MIXED_CELLS_SHARE = 0.25
 NO_TIME_S = 1e-9
 
 Keep = Callable[[Laying], None]
-
-
-def can_improve(task: Task) -> bool:
-    """Return whether layings of a task can be improved by outlines.
-
-    The solver knows strips and nothing else: sheets with parts that must keep company or lie on
-    a stock of their own, and offcuts of odd shape, are left to the search by cells.
-    """
-    return may_have_portion(task)
 
 
 def cells_share(task: Task, *, seconds: float) -> float:

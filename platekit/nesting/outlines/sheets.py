@@ -163,15 +163,17 @@ class SheetSearch:
         until = min(until, now + max(CHOICE_SHARE * (until - now), LEAST_CHOICE_S))
         if not self._deal(lots):
             return False
-        groups = [list(range(len(lots)))] if self._may_join(lots) else self._groups(lots)
-        share = 1.0
-        if self._may_join(lots):
+        if len(lots) <= MOST_BAYS and len(self._pool) <= MOST_IN_BAYS:
+            groups = [list(range(len(lots)))]
             share = FIRST_SHARE if len(lots) > max(GROUP_SIZES) else ONLY_SHARE
+            look_s = share * max(LOOK_S, until - now)
+        else:
+            groups, look_s = self._groups(lots), LOOK_S
         while groups:
             now = time.monotonic()
             if now + LEAST_LOOK_S > until:
                 return False
-            ends = min(now + share * max(LOOK_S, (until - now) * (share < 1.0)), until)
+            ends = min(now + look_s, until)
             threads = max(CORES // len(groups), 1)
             tried = [
                 workers.submit(self._dealt, [lots[k] for k in group], threads, ends)
@@ -179,7 +181,7 @@ class SheetSearch:
             ]
             for group, future in zip(groups, tried, strict=True):
                 self._take([lots[k] for k in group], future.result())
-            groups, share = self._groups(lots), 1.0
+            groups, look_s = self._groups(lots), LOOK_S
         laying = tuple(
             SheetLaying(lot.stock, lot.packed.lying)
             for lot in sorted(lots, key=_emptiest_last)
@@ -235,9 +237,6 @@ class SheetSearch:
         ):
             for lot, one in zip(lots, dealt, strict=True):
                 lot.blocks, lot.packed = list(one.blocks), one.packed
-
-    def _may_join(self, lots: Sequence[Lot]) -> bool:
-        return len(lots) <= MOST_BAYS and len(self._pool) <= MOST_IN_BAYS
 
     def _deal(self, lots: Sequence[Lot]) -> bool:
         """Deal all blocks out, large ones first, each to the emptiest lot it fits."""
