@@ -17,10 +17,15 @@ from platekit.geometry.packing_covers import cover, outline_ring
 from platekit.geometry.packing_holes import HoleRoom
 from platekit.geometry.profile import Profile
 from platekit.nesting import NestPart, Roll, Stock, nest
+from platekit.nesting.cells.poses import kinds_of
+from platekit.nesting.cells.rooms import Room
+from platekit.nesting.laying import Lying, Task
 from platekit.nesting.outlines import search, solving
+from platekit.nesting.outlines.blocks import Blocks
 from platekit.nesting.outlines.bodies import body
 from platekit.nesting.outlines.compaction import Strip, compact
 from platekit.nesting.outlines.solving import Effort, Item, Solving
+from platekit.nesting.outlines.stuffing import stuffed
 from tests.nesting.shapes import angle_piece, disc, faults, polygon, rectangle, ring
 
 SECONDS = 3.0  # the solver takes whole seconds; fewer leave it none
@@ -103,6 +108,32 @@ def test_a_hole_takes_the_disc_it_was_cut_for():
     )
     assert fits == pytest.approx((100, 50), abs=0.05)
     assert larger is None
+
+
+def test_a_guest_takes_a_turn_that_suits_its_host():
+    """Frames lie only at a quarter turn, slats only upright: the slats lie across in the frames.
+
+    By hand: the frame turned by 90 leaves a hole 26 wide and 86 high for a slat of 20 by 80.
+    """
+    frame = polygon(
+        [(0, 0), (110, 0), (110, 50), (0, 50)], holes=[[(12, 12), (98, 12), (98, 38), (12, 38)]]
+    )
+    slat = rectangle(20, 80)
+    wanted = [
+        (NestPart("frame", frame.profile, 2, rotations_deg=(90.0,)), frame),
+        (NestPart("slat", slat.profile, 2, rotations_deg=(0.0,)), slat),
+    ]
+    task = Task(
+        kinds_of(part for part, _ in wanted),
+        (Stock(120, 120),),
+        (Room(width_mm=120, height_mm=120, margin_mm=0, gap_mm=1.0),),
+    )
+    lying = [Lying(kind, 0.0, 0.0, 0.0) for kind in (0, 0, 1, 1)]
+    lot = stuffed(Blocks(task), lying)
+    assert [(len(block.lying), block.rotations_deg) for block in lot] == [(2, (90.0,))] * 2
+    done = nest([part for part, _ in wanted], stock=Stock(120, 120), gap_mm=1.0, seconds=SECONDS)
+    assert len(done.sheets) == 1
+    assert faults(done, wanted, gap_mm=1.0, margin_mm=0.0) == []
 
 
 def test_the_solver_can_be_ended_at_any_time():

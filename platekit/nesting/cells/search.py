@@ -133,8 +133,12 @@ class Search:
             self._lay_out(plan)
 
     def go_on(self, *, ends: float) -> None:
-        """Search on, where time ended it before, until another time of the monotonic clock."""
+        """Search on, where time ended it before, until another time of the monotonic clock.
+
+        Nobody hears of it: others may know better by now.
+        """
         if self._over:
+            self._progress = None
             self._over, self._began, self._ends = False, time.monotonic(), ends
             self.run()
 

@@ -83,11 +83,14 @@ class Blocks:
         )
 
     def sizes(self, block: Block) -> Iterator[tuple[float, float]]:
-        """Yield width and height of a block's part in each of its turns, mm."""
+        """Return width and height of a block's part in each of its turns, mm."""
+        return (self.size(block, turn) for turn in self.turns(block))
+
+    def size(self, block: Block, rotation_deg: float) -> tuple[float, float]:
+        """Return width and height of a block's part in one turn, mm."""
         host = block.lying[0]
-        for turn in self.turns(block):
-            low, high = self._corners(host.kind, turn, mirrored=host.mirrored)
-            yield high[0] - low[0], high[1] - low[1]
+        low, high = self._corners(host.kind, rotation_deg, mirrored=host.mirrored)
+        return high[0] - low[0], high[1] - low[1]
 
     def turns(self, block: Block) -> tuple[float, ...]:
         """Return the turns a block may take, or where any is allowed a few that are likely."""
@@ -95,6 +98,15 @@ class Blocks:
             return block.rotations_deg
         likely = self.task.kinds[block.lying[0].kind].turns
         return tuple(turn.rotation_deg for turn in likely if not turn.mirrored)
+
+    def seats(self, host: Block, guest: Block) -> Iterator[float]:
+        """Yield turns against its host in which a guest can lie: some turn suits both then."""
+        ways = (0.0,) if host.rotations_deg is None else host.rotations_deg
+        seats = dict.fromkeys((turn - way) % 360.0 for turn in self.turns(guest) for way in ways)
+        for seat in seats:
+            seated = [*host.lying, *guest.placed(seat, (0.0, 0.0))]
+            if self._turns(seated) != ():
+                yield seat
 
     def body(self, block: Block, rotation_deg: float) -> Body:
         """Return a block as a body in one turn."""
@@ -145,7 +157,7 @@ class Blocks:
             for turn in dict.fromkeys(first)
             if all(any(_between(turn, other) < 1e-9 for other in allowed) for allowed in others)
         ]
-        return tuple(shared) or (0.0,)
+        return tuple(shared)
 
 
 def _between(a: float, b: float) -> float:

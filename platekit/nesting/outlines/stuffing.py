@@ -47,7 +47,7 @@ def stuffed(blocks: Blocks, lying: Iterable[Lying]) -> list[Block]:
             key = (first.kind, first.mirrored)
             if key in refused:
                 continue
-            laid = guests.laid(loose[guest], room)
+            laid = guests.laid(host, loose[guest], room)
             if laid is None:
                 refused.add(key)
             else:
@@ -78,11 +78,10 @@ class _Guests:
         self._blocks = blocks
         self._covers: dict[tuple[int, bool, float], Cover] = {}
 
-    def laid(self, block: Block, room: HoleRoom) -> tuple[Lying, ...] | None:
-        """Return where a block's parts lie in a hole, in the first turn that fits."""
-        sizes = zip(self._blocks.turns(block), self._blocks.sizes(block), strict=True)
-        for turn, (width, height) in sizes:
-            if room.is_too_small(width, height):
+    def laid(self, host: Block, block: Block, room: HoleRoom) -> tuple[Lying, ...] | None:
+        """Return where a block's parts lie in its host's hole, in the first turn that fits."""
+        for turn in self._blocks.seats(host, block):
+            if room.is_too_small(*self._blocks.size(block, turn)):
                 continue
             move = room.lay(self._cover(block.lying[0], turn))
             if move is not None:
