@@ -13,7 +13,13 @@ from dataclasses import dataclass, field
 
 from platekit.export.bill import BillLine
 from platekit.export.figures import rounded
+from platekit.export.pathdata import path_data
 from platekit.findings import Finding
+from platekit.geometry.profile import Profile
+
+# An outline is to be read back to a nanometre: the middle of an arc moves by four times what its
+# ends and its radius are rounded by.
+OUTLINE_DECIMALS = 7
 
 Json = None | bool | int | float | str | list["Json"] | dict[str, "Json"]
 
@@ -67,6 +73,7 @@ class PartRecord:
         area_mm2: Area of the material, mm2.
         cut_length_mm: Length of all cuts through the sheet, mm.
         contours: Number of closed cuts, the outside one included.
+        profile: Its shape at finished size, without kerf, in its own coordinates.
     """
 
     name: str
@@ -77,6 +84,7 @@ class PartRecord:
     area_mm2: float
     cut_length_mm: float
     contours: int
+    profile: Profile
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,7 +173,8 @@ def as_bytes(content: str | bytes) -> bytes:
 def build_json(record: BuildRecord) -> str:
     """Return `record` as the text of ``build.json``.
 
-    Figures are rounded to a nanometre; one that is not finite becomes null.
+    Figures are rounded to a nanometre; one that is not finite becomes null. A part's outline is a
+    list of rings, its edge first, each the words of an SVG path, y up: lines and arcs.
 
     Raises:
         TypeError: A parameter is of a type JSON does not know.
@@ -263,6 +272,7 @@ def _part(part: PartRecord) -> dict[str, object]:
         "area_mm2": part.area_mm2,
         "cut_length_mm": part.cut_length_mm,
         "contours": part.contours,
+        "outline": [path_data(ring, decimals=OUTLINE_DECIMALS) for ring in part.profile.rings],
     }
 
 

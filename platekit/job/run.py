@@ -256,6 +256,7 @@ def _part_record(cut: CutPart) -> PartRecord:
         area_mm2=part.profile.area_mm2,
         cut_length_mm=cut.path.length_mm,
         contours=len(cut.path.rings),
+        profile=part.profile,
     )
 
 

@@ -24,6 +24,9 @@ from platekit.export.build import (
     sheet_json,
 )
 from platekit.findings import Finding, Severity
+from platekit.geometry.chains import circle
+from platekit.geometry.profile import Profile
+from platekit.geometry.shapes import rectangle
 
 RECORD = BuildRecord(
     platekit="0.1.0",
@@ -45,6 +48,7 @@ RECORD = BuildRecord(
             area_mm2=9600.0000000001,
             cut_length_mm=400.0,
             contours=7,
+            profile=Profile(rectangle(120.0, 80.0), (circle((0.0, 0.0), diameter_mm=5.5),)),
         ),
     ),
     sheets=(
@@ -100,6 +104,7 @@ def test_the_record_keeps_to_the_contract():
         "area_mm2",
         "cut_length_mm",
         "contours",
+        "outline",
     }
     assert set(sheet) == {"size_mm", "used_length_mm", "utilisation", "placements"}
     assert sheet["placements"] == [
