@@ -1,7 +1,8 @@
 """Handbook tables: CSV files inside the package, every row with its source and how it is known.
 
 `materials` and `hardware` both read theirs here. A table is checked cell by cell as it is read, so
-a value that exists is a value that was there, finite and of a size a workshop meets.
+a value that exists is a value that was there, finite and of a size a workshop meets. A table of the
+user's own, from the disk, is read the same way.
 
 Every table has the columns ``known`` (one of `KNOWN`) and ``source``.
 """
@@ -9,20 +10,24 @@ Every table has the columns ``known`` (one of `KNOWN`) and ``source``.
 from __future__ import annotations
 
 import csv
+import io
 import math
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from importlib import resources
+from pathlib import Path
 from typing import Generic, TypeVar
 
 from platekit.errors import PlatekitError, UnknownNameError
 
-KNOWN = frozenset({"looked up", "from memory", "common practice", "derived"})
+KNOWN = frozenset({"looked up", "from memory", "common practice", "derived", "measured"})
 
 # Nothing a table holds is longer: a slip of the decimal point in a diameter shows up here.
-LONGEST_MM = 1000.0
+LONGEST_MM = 2000.0
+# A table is a few hundred lines; a file beyond this was named by mistake and is not read.
+LARGEST_FILE_BYTES = 4_000_000
 
 Entry = TypeVar("Entry")
 
@@ -78,7 +83,10 @@ class Row:
         except ValueError:
             value = math.nan
         if not math.isfinite(value):
-            raise self.fault(column, f"is {said!r}", remedy="give a finite number")
+            remedy = "give a finite number"
+            if "," in said:
+                remedy += " with a decimal point, 2.5 rather than 2,5"
+            raise self.fault(column, f"is {said!r}", remedy=remedy)
         return value
 
     def length_mm(self, column: str) -> float:
@@ -181,22 +189,102 @@ def read(package: str, file: str) -> tuple[Row, ...]:
     return parse(text, file=file)
 
 
-def parse(text: str, *, file: str) -> tuple[Row, ...]:
-    """Return the rows of a table given as CSV text with a header line.
+def read_file(path: str | Path) -> tuple[Row, ...]:
+    """Return the rows of a table on the user's disk: commas between cells, UTF-8, a header line.
+
+    A byte order mark, as spreadsheets write it, is passed over.
 
     Raises:
-        TableError: There is no row, or one has a cell too many or too few.
+        TableError: The file is not there, is a folder, cannot be read or is no such text, or its
+            rows cannot be read; the message names it as it was given.
     """
-    reader = csv.DictReader(text.splitlines(), strict=True)
+    file = str(path)
+    try:
+        if Path(path).is_dir():
+            raise TableError(f"table {file} is a folder", remedy="name the CSV file in it")
+        size = Path(path).stat().st_size
+        if size > LARGEST_FILE_BYTES:
+            raise TableError(
+                f"table {file} has {size} bytes",
+                remedy=f"give a CSV file of at most {LARGEST_FILE_BYTES} bytes",
+            )
+        text = Path(path).read_text(encoding="utf-8-sig")
+    except FileNotFoundError as err:
+        raise TableError(f"table {file} is not there", remedy="check name and folder") from err
+    except UnicodeDecodeError as err:
+        raise TableError(
+            f"table {file} is no UTF-8 text", remedy='save it as "CSV, UTF-8", commas between cells'
+        ) from err
+    except (OSError, ValueError) as err:
+        if isinstance(err, TableError):
+            raise
+        reason = getattr(err, "strerror", None) or err
+        raise TableError(f"table {file} cannot be read: {reason}", remedy="check the file") from err
+    return parse(text, file=file)
+
+
+def parse(text: str, *, file: str) -> tuple[Row, ...]:
+    """Return the rows of a table given as CSV text with a header line; blank lines are passed over.
+
+    Raises:
+        TableError: There is no row, one has a cell too many or too few or a quote that never
+            closes, a column stands twice, or the cells are not separated by commas.
+    """
+    if not text.strip():
+        raise TableError(f"table {file} is empty", remedy="give a header line and a row")
+    # newline="": a line break inside a quoted cell belongs to the cell.
+    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
     rows = []
-    for cells in reader:
-        row = Row(file, reader.line_num, cells)
-        if None in cells or None in cells.values():
-            raise row.fault("(all)", "has too many cells or too few", remedy="match the header")
-        rows.append(row)
+    try:
+        header = _header(next(reader), file)
+        for cells in reader:
+            if not any(cell.strip() for cell in cells):
+                continue
+            row = Row(file, reader.line_num, dict(zip(header, cells, strict=False)))
+            if len(cells) != len(header):
+                raise row.fault("(all)", "has too many cells or too few", remedy="match the header")
+            rows.append(row)
+    except csv.Error as err:
+        where = f"table {file}, line {reader.line_num}"
+        raise TableError(f"{where} cannot be read: {err}", remedy="mend its quotes") from err
     if not rows:
-        raise TableError(f"table {file} holds no row", remedy="install again")
+        raise TableError(f"table {file} holds no row", remedy="give one below the header")
     return tuple(rows)
+
+
+def _header(cells: list[str], file: str) -> list[str]:
+    """Return the names of the columns, or say plainly what a spreadsheet did to them."""
+    names = [cell.strip() for cell in cells]
+    if len(names) == 1:
+        for mark, called in ((";", "semicolons"), ("\t", "tabs")):
+            if mark in cells[0]:
+                raise TableError(
+                    f"table {file} has {called} between its cells",
+                    remedy="save it with commas between cells and decimal points in numbers",
+                )
+    twice = sorted({name for name in names if names.count(name) > 1})
+    if twice:
+        called = ", ".join(repr(name) for name in twice)
+        raise TableError(
+            f"table {file}, line 1: column {called} stands twice", remedy="keep one of each"
+        )
+    return names
+
+
+def require_columns(rows: Iterable[Row], columns: Iterable[str]) -> None:
+    """Check that a table has these columns before a cell is read.
+
+    Raises:
+        TableError: One is missing; the message lists what is needed.
+    """
+    needed = tuple(columns)
+    for row in rows:
+        lacking = [name for name in needed if name not in row.cells]
+        if lacking:
+            raise TableError(
+                f"table {row.file} has no column {', '.join(lacking)}",
+                remedy=f"give the columns {','.join(needed)}; a cell may stay empty",
+            )
 
 
 def plain(name: str) -> str:

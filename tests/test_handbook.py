@@ -125,3 +125,71 @@ def test_two_entries_under_one_name_are_refused():
     """Else one would hide the other."""
     with pytest.raises(handbook.TableError, match="stands twice"):
         handbook.Catalogue.of("screw", ["M 5", "m5"], name=str)
+
+
+def _written(folder, content, name="own.csv"):
+    path = folder / name
+    path.write_bytes(content if isinstance(content, bytes) else content.encode())
+    return path
+
+
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"], ids=["plain", "byte order mark"])
+@pytest.mark.parametrize("ending", ["\n", "\r\n"], ids=["lf", "crlf"])
+def test_a_users_table_is_read_as_spreadsheets_write_it(tmp_path, mark, ending):
+    """UTF-8 with or without mark, either line end, empty lines passed over (RFC 4180)."""
+    text = ending.join([HEADER.strip(), '"b, long",5.5,3,yes,measured,part in hand', ",,,,,", ""])
+    rows = handbook.read_file(_written(tmp_path, mark + text.encode()))
+    assert [row.text("name") for row in rows] == ["b, long"]
+    assert rows[0].length_mm("size_mm") == 5.5
+    assert rows[0].line == 2
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (HEADER.replace(",", ";") + "bolt;5;3;yes;measured;part\n", "semicolons"),
+        (HEADER.replace(",", "\t") + "bolt\t5\t3\tyes\tmeasured\tpart\n", "tabs"),
+        ("", "is empty"),
+        (" \n\n", "is empty"),
+        (HEADER, "holds no row"),
+        ("größe,x\n1,2\n".encode("latin-1"), "no UTF-8"),
+        ((HEADER + "bolt,5\n").encode("utf-16"), "no UTF-8"),
+        (HEADER + 'bolt,"5,3,yes,measured,part\n', "line 2 cannot be read"),
+        ("name,name\n1,2\n", "stands twice"),
+        (HEADER + "bolt,5\n", "too many cells or too few"),
+    ],
+)
+def test_a_users_table_that_cannot_be_read_is_named_with_its_cure(tmp_path, content, said):
+    """The message names the file and says in a word what is wrong with it."""
+    path = _written(tmp_path, content)
+    with pytest.raises(handbook.TableError, match=said) as caught:
+        handbook.read_file(path)
+    assert str(path) in str(caught.value)
+    assert caught.value.remedy
+
+
+def test_a_table_that_is_not_there_or_is_a_folder_or_huge_is_refused(tmp_path):
+    """No traceback of the operating system reaches the user."""
+    with pytest.raises(handbook.TableError, match=r"none\.csv is not there"):
+        handbook.read_file(tmp_path / "none.csv")
+    with pytest.raises(handbook.TableError, match="is a folder"):
+        handbook.read_file(tmp_path)
+    huge = _written(tmp_path, b"a" * (handbook.LARGEST_FILE_BYTES + 1))
+    with pytest.raises(handbook.TableError, match="bytes"):
+        handbook.read_file(huge)
+    with pytest.raises(handbook.TableError, match="cannot be read"):
+        handbook.read_file("nul\0byte.csv")
+
+
+def test_a_decimal_comma_is_met_with_its_cure():
+    """Spreadsheets of half the world write 2,5."""
+    with pytest.raises(handbook.TableError, match="decimal point"):
+        _row('bolt,"5,5",3,yes,measured,part\n').length_mm("size_mm")
+
+
+def test_a_table_without_a_column_says_which_it_needs():
+    """Before any cell is read."""
+    rows = handbook.parse("name,size_mm\na,3\n", file="trial.csv")
+    handbook.require_columns(rows, ["size_mm", "name"])
+    with pytest.raises(handbook.TableError, match=r"trial\.csv has no column width_mm; .*name"):
+        handbook.require_columns(rows, ["name", "width_mm"])

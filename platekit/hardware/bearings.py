@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from platekit.handbook import Catalogue, Row, read
+from platekit.hardware.fits import middle_mm
 from platekit.hardware.items import Item
 
 # Shields, seals and clearance change nothing of the outside: 6004-2RS sits where a 6004 does.
@@ -34,6 +35,15 @@ class Bearing:
     width_mm: float
     chamfer_mm: float
     source: str
+
+    def seat_mm(self, fit: str = "H7") -> float:
+        """Return the diameter of its seat: the middle of what the fit allows.
+
+        Raises:
+            UnknownNameError: An unknown fit.
+            PartError: The fit is not tabulated at that diameter.
+        """
+        return middle_mm(fit, self.outer_mm)
 
     def item(self, *, quantity: int = 1, note: str = "") -> Item:
         """Return the bill's line for the bearing."""

@@ -124,6 +124,17 @@ def limits(tolerance_class: str, diameter_mm: float) -> tuple[float, float]:
     return lower_um / 1000, upper_um / 1000
 
 
+def middle_mm(tolerance_class: str, diameter_mm: float) -> float:
+    """Return the diameter, mm, in the middle of what a class such as "H7" allows.
+
+    Raises:
+        UnknownNameError: There is no such class.
+        PartError: The diameter is outside the table, or the class is not tabulated there.
+    """
+    lower, upper = limits(tolerance_class, diameter_mm)
+    return diameter_mm + (lower + upper) / 2
+
+
 def _letter_and_grade(tolerance_class: str) -> tuple[str, int]:
     said = _CLASS.fullmatch(str(tolerance_class).strip())
     letter, grade = (said[1], int(said[2])) if said else ("", 0)

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import math
-
-from platekit.errors import PartError
 from platekit.geometry.chains import Contour, circle
 from platekit.geometry.points import Point
-from platekit.geometry.shapes import keyed_circle, rectangle, slot
+from platekit.geometry.shapes import slot
 from platekit.hardware import cutouts, encoders, motor_faces
 from platekit.hardware.items import Item
+from platekit.hardware.play import PILOT_CLEARANCE_MM
 from platekit.panel.feature import Feature
-from platekit.panel.holes import ORIGIN, PILOT_CLEARANCE_MM, hole_diameter_mm
+from platekit.panel.holes import ORIGIN, hole_diameter_mm
 from platekit.panel.measures import require_angle, require_length
 from platekit.panel.places import MIDDLE, PlaceOrPoint
 
@@ -201,7 +199,7 @@ def panel_cutout(
         UnknownNameError: An unknown device; the message lists the known ones.
     """
     device = cutouts.panel_cutout(designation)
-    cuts = [_opening(device)]
+    cuts = [device.opening]
     if device.screw:
         screw_mm = hole_diameter_mm(device.screw, fit=fit)
         cuts += [circle(point, diameter_mm=screw_mm) for point in device.screw_points]
@@ -215,18 +213,3 @@ def panel_cutout(
         at=at,
         turn_deg=require_angle(turn_deg, "turn_deg"),
     )
-
-
-def _opening(device: cutouts.PanelCutout) -> Contour:
-    if device.width_mm is not None and device.height_mm is not None:
-        return rectangle(
-            device.width_mm, device.height_mm, fillet_mm=device.corner_mm or 0.0, centre=ORIGIN
-        )
-    if device.diameter_mm is None:
-        raise PartError(f"the opening of {device.designation} has no size", remedy="mend its row")
-    if device.notch_width_mm is None or device.notch_height_mm is None:
-        return circle(ORIGIN, diameter_mm=device.diameter_mm)
-    depth = device.notch_height_mm - device.diameter_mm
-    if depth <= 0 or not math.isfinite(depth):
-        raise PartError(f"the notch of {device.designation} is hidden", remedy="mend its row")
-    return keyed_circle(device.diameter_mm, key_width_mm=device.notch_width_mm, key_depth_mm=depth)

@@ -7,17 +7,15 @@ from platekit.geometry.points import Point
 from platekit.geometry.shapes import d_shape, double_d, keyed_circle
 from platekit.hardware.bearings import bearing
 from platekit.hardware.clearance import clearance_hole_mm
-from platekit.hardware.fits import limits
 from platekit.hardware.hubs import hub_pattern
 from platekit.hardware.keys import key_for
 from platekit.hardware.patterns import bolt_circle_points, rectangle_points
+from platekit.hardware.play import PILOT_CLEARANCE_MM
 from platekit.panel.feature import Feature
 from platekit.panel.measures import require_angle, require_count, require_length
 from platekit.panel.places import MIDDLE, PlaceOrPoint
 
 ORIGIN = Point(0.0, 0.0)
-# A spigot slides into its bore by hand on a laser-cut edge; common practice, no source.
-PILOT_CLEARANCE_MM = 0.2
 
 
 def hole_diameter_mm(size: float | str, *, fit: str = "medium") -> float:
@@ -303,8 +301,7 @@ def bearing_seat(
         ISO 15 for the bearing, ISO 286-1 for the limits.
     """
     ball = bearing(designation)
-    lower, upper = limits(fit, ball.outer_mm)
-    seat = circle(ORIGIN, diameter_mm=ball.outer_mm + (lower + upper) / 2)
+    seat = circle(ORIGIN, diameter_mm=ball.seat_mm(fit))
     items = (ball.item(),) if bought else ()
     return Feature(
         kind=f"bearing seat {ball.designation}", name=name, cuts=(seat,), items=items, at=at
