@@ -19,8 +19,22 @@ from platekit.hardware.hubs import HubPattern, hub_pattern, known_hub_patterns
 from platekit.hardware.items import Item, gathered
 from platekit.hardware.keys import ParallelKey, key_for
 from platekit.hardware.motor_faces import MotorFace, known_motor_faces, motor_face
+from platekit.hardware.nuts import Nut, known_nut_standards, known_nut_threads, nut
 from platekit.hardware.patterns import bolt_circle_points, rectangle_points
+from platekit.hardware.screw_kinds import (
+    ScrewKind,
+    known_screw_standards,
+    known_threads_of,
+    screw_by,
+)
 from platekit.hardware.screws import Screw, known_screws, screw
+from platekit.hardware.threads import Thread, known_threads, metric_thread
+from platekit.hardware.washers import (
+    Washer,
+    known_washer_standards,
+    known_washer_threads,
+    washer,
+)
 
 __all__ = [
     "Bearing",
@@ -30,9 +44,13 @@ __all__ = [
     "HubPattern",
     "Item",
     "MotorFace",
+    "Nut",
     "PanelCutout",
     "ParallelKey",
     "Screw",
+    "ScrewKind",
+    "Thread",
+    "Washer",
     "bearing",
     "bolt_circle_points",
     "cable_gland",
@@ -47,11 +65,22 @@ __all__ = [
     "known_encoder_bodies",
     "known_hub_patterns",
     "known_motor_faces",
+    "known_nut_standards",
+    "known_nut_threads",
     "known_panel_cutouts",
+    "known_screw_standards",
     "known_screws",
+    "known_threads",
+    "known_threads_of",
+    "known_washer_standards",
+    "known_washer_threads",
     "limits",
+    "metric_thread",
     "motor_face",
+    "nut",
     "panel_cutout",
     "rectangle_points",
     "screw",
+    "screw_by",
+    "washer",
 ]

@@ -1,4 +1,4 @@
-"""Socket head cap screws with their hexagon nuts and plain washers."""
+"""One thread size as joints use it: socket head cap screw, hexagon nut, plain washer."""
 
 from __future__ import annotations
 
@@ -7,9 +7,15 @@ from dataclasses import dataclass
 from functools import cache
 
 from platekit.errors import PartError
-from platekit.handbook import Catalogue, Row, read
+from platekit.handbook import Catalogue
 from platekit.hardware.clearance import ClearanceFit, clearance_hole_mm
 from platekit.hardware.items import Item
+from platekit.hardware.nuts import Nut, nut
+from platekit.hardware.screw_kinds import ScrewKind, known_threads_of, screw_by
+from platekit.hardware.screw_lengths import length_between
+from platekit.hardware.washers import Washer, washer
+
+CAP_SCREWS, FULL_NUTS, PLAIN_WASHERS = "ISO 4762", "ISO 4032", "ISO 7089"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,36 +23,84 @@ class Screw:
     """One thread size: screw ISO 4762, nut ISO 4032, washer ISO 7089. All in mm.
 
     Attributes:
-        thread: "M5".
-        nominal_mm: Diameter of the thread.
-        pitch_mm: Coarse pitch, ISO 261.
-        head_diameter_mm: Largest diameter of the plain head.
-        head_height_mm: Largest height of the head.
-        hex_key_mm: Key for the socket.
-        nut_across_flats_mm: Nominal width of the nut.
-        nut_across_corners_mm: Least width of the nut over its corners.
-        nut_height_mm: Largest height of the nut.
-        washer_inner_mm: Least bore of the washer.
-        washer_outer_mm: Largest diameter of the washer.
-        washer_height_mm: Nominal thickness of the washer.
-        lengths_mm: Preferred lengths under the head, rising.
-        source: Where the figures come from.
+        kind: The screw.
+        nut: Its full nut.
+        washer: Its plain washer.
     """
 
-    thread: str
-    nominal_mm: float
-    pitch_mm: float
-    head_diameter_mm: float
-    head_height_mm: float
-    hex_key_mm: float
-    nut_across_flats_mm: float
-    nut_across_corners_mm: float
-    nut_height_mm: float
-    washer_inner_mm: float
-    washer_outer_mm: float
-    washer_height_mm: float
-    lengths_mm: tuple[float, ...]
-    source: str
+    kind: ScrewKind
+    nut: Nut
+    washer: Washer
+
+    @property
+    def thread(self) -> str:
+        """Its thread: "M5"."""
+        return self.kind.thread
+
+    @property
+    def nominal_mm(self) -> float:
+        """Diameter of the thread."""
+        return self.kind.nominal_mm
+
+    @property
+    def pitch_mm(self) -> float:
+        """Coarse pitch, ISO 261."""
+        return self.kind.pitch_mm
+
+    @property
+    def head_diameter_mm(self) -> float:
+        """Largest diameter of the plain head."""
+        return self.kind.head_diameter_mm
+
+    @property
+    def head_height_mm(self) -> float:
+        """Largest height of the head."""
+        return self.kind.head_height_mm
+
+    @property
+    def hex_key_mm(self) -> float:
+        """Key for the socket."""
+        return self.kind.drive_mm
+
+    @property
+    def nut_across_flats_mm(self) -> float:
+        """Nominal width of the nut."""
+        return self.nut.across_flats_mm
+
+    @property
+    def nut_across_corners_mm(self) -> float:
+        """Least width of the nut over its corners."""
+        return self.nut.across_corners_mm
+
+    @property
+    def nut_height_mm(self) -> float:
+        """Largest height of the nut."""
+        return self.nut.height_mm
+
+    @property
+    def washer_inner_mm(self) -> float:
+        """Least bore of the washer."""
+        return self.washer.inner_mm
+
+    @property
+    def washer_outer_mm(self) -> float:
+        """Largest diameter of the washer."""
+        return self.washer.outer_mm
+
+    @property
+    def washer_height_mm(self) -> float:
+        """Nominal thickness of the washer."""
+        return self.washer.height_mm
+
+    @property
+    def lengths_mm(self) -> tuple[float, ...]:
+        """Preferred lengths under the head, rising."""
+        return self.kind.lengths_mm
+
+    @property
+    def source(self) -> str:
+        """Where the figures come from."""
+        return f"{self.kind.source}; {self.nut.source}; {self.washer.source}"
 
     def clearance_mm(self, fit: ClearanceFit | str = ClearanceFit.MEDIUM) -> float:
         """Return the diameter, mm, of the hole that lets the screw pass, ISO 273.
@@ -60,26 +114,10 @@ class Screw:
         """Return the shortest preferred length from `least_mm` to `most_mm`.
 
         Raises:
-            PartError: No preferred length lies there; names those next to it.
+            PartError: No preferred length lies there; lists those made.
         """
-        if not (math.isfinite(least_mm) and least_mm > 0) or math.isnan(most_mm):
-            raise PartError(
-                f"length of the {self.thread} screw is asked from {least_mm} to {most_mm} mm",
-                remedy="give lengths above 0",
-            )
-        fitting = [length for length in self.lengths_mm if least_mm <= length <= most_mm]
-        if fitting:
-            return fitting[0]
-        asked = (
-            f"{least_mm:.4g} mm or longer"
-            if math.isinf(most_mm)
-            else (f"{least_mm:.4g} to {most_mm:.4g} mm")
-        )
-        listed = ", ".join(f"{length:g}" for length in self.lengths_mm)
-        raise PartError(
-            f"no {self.thread} screw is {asked}",
-            remedy=f"change what it grips or add washers; lengths made: {listed} mm",
-        )
+        what = f"{self.thread} screw"
+        return length_between(self.lengths_mm, what=what, least_mm=least_mm, most_mm=most_mm)
 
     def nutted_length_mm(self, *, grip_mm: float, washers: int = 2) -> float:
         """Return the preferred length, mm, that clamps `grip_mm` with washers and a nut.
@@ -101,47 +139,45 @@ class Screw:
         stack_mm = grip_mm + washers * self.washer_height_mm + self.nut_height_mm
         return self.length_mm(least_mm=stack_mm + 2 * self.pitch_mm)
 
-    def item(self, *, length_mm: float, quantity: int = 1, note: str = "") -> Item:
-        """Return the bill's line for the screw.
+    def item(
+        self, *, length_mm: float, quantity: int = 1, note: str = "", property_class: str = "8.8"
+    ) -> Item:
+        """Return the bill's line for the screw: "screw ISO 4762 M5x20 8.8".
 
         Raises:
             PartError: `length_mm` is no preferred length, or the quantity is none.
+            UnknownNameError: There is no such property class.
         """
         length_mm = self.length_mm(least_mm=length_mm, most_mm=length_mm)
-        return Item(f"screw ISO 4762 {self.thread}x{length_mm:g}", quantity, note)
+        return self.kind.item(
+            length_mm, quantity=quantity, note=note, property_class=property_class
+        )
 
-    def nut_item(self, *, quantity: int = 1, note: str = "") -> Item:
-        """Return the bill's line for its hexagon nut."""
-        return Item(f"nut ISO 4032 {self.thread}", quantity, note)
+    def nut_item(self, *, quantity: int = 1, note: str = "", property_class: str = "8") -> Item:
+        """Return the bill's line for its hexagon nut: "nut ISO 4032 M5 8".
+
+        Raises:
+            PartError: The quantity is none.
+            UnknownNameError: There is no such property class.
+        """
+        return self.nut.item(quantity=quantity, note=note, property_class=property_class)
 
     def washer_item(self, *, quantity: int = 1, note: str = "") -> Item:
         """Return the bill's line for its plain washer."""
-        return Item(f"washer ISO 7089 {self.thread}", quantity, note)
-
-
-def _screw(row: Row) -> Screw:
-    return Screw(
-        thread=row.text("thread"),
-        nominal_mm=row.length_mm("nominal_mm"),
-        pitch_mm=row.length_mm("pitch_mm"),
-        head_diameter_mm=row.length_mm("head_diameter_mm"),
-        head_height_mm=row.length_mm("head_height_mm"),
-        hex_key_mm=row.length_mm("hex_key_mm"),
-        nut_across_flats_mm=row.length_mm("nut_across_flats_mm"),
-        nut_across_corners_mm=row.length_mm("nut_across_corners_mm"),
-        nut_height_mm=row.length_mm("nut_height_mm"),
-        washer_inner_mm=row.length_mm("washer_inner_mm"),
-        washer_outer_mm=row.length_mm("washer_outer_mm"),
-        washer_height_mm=row.length_mm("washer_height_mm"),
-        lengths_mm=row.lengths_mm("lengths_mm"),
-        source=row.source,
-    )
+        return self.washer.item(quantity=quantity, note=note)
 
 
 @cache
 def _screws() -> Catalogue[Screw]:
-    rows = read("platekit.hardware", "tables/screws.csv")
-    return Catalogue.of("screw", map(_screw, rows), name=lambda entry: entry.thread)
+    sizes = (
+        Screw(
+            kind=screw_by(CAP_SCREWS, thread),
+            nut=nut(FULL_NUTS, thread),
+            washer=washer(PLAIN_WASHERS, thread),
+        )
+        for thread in known_threads_of(CAP_SCREWS)
+    )
+    return Catalogue.of("screw", sizes, name=lambda entry: entry.thread)
 
 
 def screw(thread: str) -> Screw:

@@ -69,7 +69,7 @@ def test_screw_and_nut_go_in_and_reach(t, thread):
     resolved = bracket(t, thread, screws=1).resolve()
     bought = screw(thread)
     designation = next(i.designation for i in resolved.items if i.designation.startswith("screw"))
-    length = float(designation.split("x")[1])
+    length = float(designation.split("x")[1].split()[0])
     top = resolved.parts[1].profile
     (hole,) = [ring for ring in top.inners if ring.is_circle]
     x, y = hole.centroid
@@ -109,9 +109,9 @@ def test_the_bill_lists_screw_washer_and_nut():
     """
     items = {i.designation: i.quantity for i in bracket(6.0, "M4", screws=3).resolve().items}
     assert items == {
-        "screw ISO 4762 M4x20": 3,
-        "washer ISO 7089 M4": 3,
-        "nut ISO 4032 M4": 3,
+        "screw ISO 4762 M4x20 8.8": 3,
+        "washer ISO 7089 M4 200 HV": 3,
+        "nut ISO 4032 M4 8": 3,
     }
 
 

@@ -140,8 +140,8 @@ def test_a_grip_that_is_none_is_refused(grip):
 def test_fasteners_put_themselves_on_the_bill():
     """By standard, thread and length."""
     m5 = screw("m 5")
-    assert m5.item(length_mm=16, quantity=4).designation == "screw ISO 4762 M5x16"
-    assert m5.nut_item(quantity=4).designation == "nut ISO 4032 M5"
+    assert m5.item(length_mm=16, quantity=4).designation == "screw ISO 4762 M5x16 8.8"
+    assert m5.nut_item(quantity=4).designation == "nut ISO 4032 M5 8"
     assert m5.washer_item(quantity=8).quantity == 8
     with pytest.raises(PartError, match="no M5 screw"):
         m5.item(length_mm=17)

@@ -246,7 +246,7 @@ def test_nut_pockets_open_every_edge(base, edge):
     lost = pocket.area_mm2 - 5.5 * 1.0  # less the overrun beyond the edge
     assert base.profile.area_mm2 - plate.profile.area_mm2 == pytest.approx(lost, abs=1e-9)
     assert plate.profile.inners == ()
-    assert [item.designation for item in plate.items] == ["nut ISO 4032 M5"]
+    assert [item.designation for item in plate.items] == ["nut ISO 4032 M5 8"]
 
 
 @settings(derandomize=True, max_examples=25, deadline=None)
