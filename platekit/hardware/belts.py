@@ -102,14 +102,15 @@ class BeltProfile:
         """Return whether the belt is sold `width_mm` wide."""
         return any(abs(width_mm - one) < SAME_WIDTH_MM for one in self.widths_mm)
 
-    def item(self, teeth: int, *, width_mm: float, quantity: int = 1) -> Item:
-        """Return the bill's line for a closed belt, its caution in the note.
+    def item(self, teeth: int, *, width_mm: float, quantity: int = 1, note: str = "") -> Item:
+        """Return the bill's line for a closed belt, its caution behind `note`.
 
         ``belt curvilinear 3 mm, 120 teeth (360 mm), 9 mm wide``
         """
         length_mm = round(teeth * self.pitch_mm, 3)
         size = f"{teeth} teeth ({length_mm:.10g} mm), {width_mm:.10g} mm wide"
-        return Item(f"belt {self.designation}, {size}", quantity, CAUTION)
+        said = f"{note}; {CAUTION}" if note else CAUTION
+        return Item(f"belt {self.designation}, {size}", quantity, said)
 
 
 @dataclass(frozen=True, slots=True)
