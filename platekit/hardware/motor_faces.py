@@ -25,6 +25,9 @@ class MotorFace:
         screw: Thread that holds the face.
         tapped: Whether the motor's own holes are threaded; else screws pass through them.
         hole_diameter_mm: Diameter of the motor's own through holes; None when tapped.
+        thread_depth_mm: Usable depth of its tapped holes; None when the source gives none.
+        flange_thickness_mm: Thickness of the flange that screws pass through; None when the
+            source gives none.
         pilot_diameter_mm: Diameter of the raised spigot that centres the motor.
         pilot_height_mm: How far it stands out.
         shaft_diameter_mm: Diameter of the shaft; makers vary.
@@ -42,6 +45,8 @@ class MotorFace:
     screw: str
     tapped: bool
     hole_diameter_mm: float | None
+    thread_depth_mm: float | None
+    flange_thickness_mm: float | None
     pilot_diameter_mm: float
     pilot_height_mm: float
     shaft_diameter_mm: float
@@ -73,6 +78,8 @@ def _face(row: Row) -> MotorFace:
         screw=row.text("screw"),
         tapped=hole_diameter_mm is None,
         hole_diameter_mm=hole_diameter_mm,
+        thread_depth_mm=row.optional_mm("thread_depth_mm"),
+        flange_thickness_mm=row.optional_mm("flange_thickness_mm"),
         pilot_diameter_mm=row.length_mm("pilot_diameter_mm"),
         pilot_height_mm=row.length_mm("pilot_height_mm"),
         shaft_diameter_mm=row.length_mm("shaft_diameter_mm"),
