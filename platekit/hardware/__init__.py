@@ -4,6 +4,8 @@ Numbers and patterns only; the panel room turns them into holes.
 """
 
 from platekit.hardware.bearings import Bearing, bearing, known_bearings
+from platekit.hardware.belt_drives import BeltDrive, belt_drive
+from platekit.hardware.belts import BeltProfile, belt_profile, known_belt_profiles
 from platekit.hardware.clearance import ClearanceFit, clearance_hole_mm, known_clearance_threads
 from platekit.hardware.cutouts import (
     CableGland,
@@ -21,6 +23,7 @@ from platekit.hardware.keys import ParallelKey, key_for
 from platekit.hardware.motor_faces import MotorFace, known_motor_faces, motor_face
 from platekit.hardware.nuts import Nut, known_nut_standards, known_nut_threads, nut
 from platekit.hardware.patterns import bolt_circle_points, rectangle_points
+from platekit.hardware.pulleys import belt_above_face_mm, pulley
 from platekit.hardware.screw_kinds import (
     ScrewKind,
     known_screw_standards,
@@ -38,6 +41,8 @@ from platekit.hardware.washers import (
 
 __all__ = [
     "Bearing",
+    "BeltDrive",
+    "BeltProfile",
     "CableGland",
     "ClearanceFit",
     "EncoderBody",
@@ -52,6 +57,9 @@ __all__ = [
     "Thread",
     "Washer",
     "bearing",
+    "belt_above_face_mm",
+    "belt_drive",
+    "belt_profile",
     "bolt_circle_points",
     "cable_gland",
     "clearance_hole_mm",
@@ -60,6 +68,7 @@ __all__ = [
     "hub_pattern",
     "key_for",
     "known_bearings",
+    "known_belt_profiles",
     "known_cable_glands",
     "known_clearance_threads",
     "known_encoder_bodies",
@@ -79,6 +88,7 @@ __all__ = [
     "motor_face",
     "nut",
     "panel_cutout",
+    "pulley",
     "rectangle_points",
     "screw",
     "screw_by",

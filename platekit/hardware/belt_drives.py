@@ -141,8 +141,8 @@ class BeltDrive:
         The teeth lie within the inner line, in the pulleys' gaps; along the straight strands they
         reach `profile.tooth_height_mm` further in.
 
-        It is drawn taut about the places given, since shafts in slots stand where the belt is tight.
-        That the places are `centres_mm` apart is for whoever places them to hold it against.
+        It is drawn taut about the places given: shafts in slots stand where the belt is tight. That
+        the places are `centres_mm` apart is for whoever places them to hold it against.
 
         Args:
             first_at: Middle of the first pulley.
