@@ -15,9 +15,12 @@ from platekit.hardware.cutouts import (
     known_panel_cutouts,
     panel_cutout,
 )
+from platekit.hardware.device import Metal
 from platekit.hardware.encoders import EncoderBody, encoder_body, known_encoder_bodies
+from platekit.hardware.engagement import engagement_diameters, least_engagement_mm
 from platekit.hardware.fits import limits
 from platekit.hardware.hubs import HubPattern, hub_pattern, known_hub_patterns
+from platekit.hardware.inserts import Insert, heat_set_insert, known_heat_set_inserts
 from platekit.hardware.items import Item, gathered
 from platekit.hardware.keys import ParallelKey, key_for
 from platekit.hardware.motor_faces import MotorFace, known_motor_faces, motor_face
@@ -32,6 +35,7 @@ from platekit.hardware.screw_kinds import (
 )
 from platekit.hardware.screws import Screw, known_screws, screw
 from platekit.hardware.threads import Thread, known_threads, metric_thread
+from platekit.hardware.tools import Tool, hex_key, socket_wrench, tool_for
 from platekit.hardware.washers import (
     Washer,
     known_washer_standards,
@@ -47,7 +51,9 @@ __all__ = [
     "ClearanceFit",
     "EncoderBody",
     "HubPattern",
+    "Insert",
     "Item",
+    "Metal",
     "MotorFace",
     "Nut",
     "PanelCutout",
@@ -55,6 +61,7 @@ __all__ = [
     "Screw",
     "ScrewKind",
     "Thread",
+    "Tool",
     "Washer",
     "bearing",
     "belt_above_face_mm",
@@ -64,7 +71,10 @@ __all__ = [
     "cable_gland",
     "clearance_hole_mm",
     "encoder_body",
+    "engagement_diameters",
     "gathered",
+    "heat_set_insert",
+    "hex_key",
     "hub_pattern",
     "key_for",
     "known_bearings",
@@ -72,6 +82,7 @@ __all__ = [
     "known_cable_glands",
     "known_clearance_threads",
     "known_encoder_bodies",
+    "known_heat_set_inserts",
     "known_hub_patterns",
     "known_motor_faces",
     "known_nut_standards",
@@ -83,6 +94,7 @@ __all__ = [
     "known_threads_of",
     "known_washer_standards",
     "known_washer_threads",
+    "least_engagement_mm",
     "limits",
     "metric_thread",
     "motor_face",
@@ -92,5 +104,7 @@ __all__ = [
     "rectangle_points",
     "screw",
     "screw_by",
+    "socket_wrench",
+    "tool_for",
     "washer",
 ]
