@@ -64,7 +64,9 @@ if TYPE_CHECKING:
         ring as ring,
     )
     from platekit.geometry.trace import trace_from as trace_from
+    from platekit.hardware.belt_drives import belt_drive as belt_drive
     from platekit.hardware.items import Item as Item
+    from platekit.hardware.pulleys import pulley as pulley
     from platekit.materials import (
         Beam as Beam,
         Hold as Hold,
@@ -174,7 +176,9 @@ _ROOMS = {
     "platekit.geometry.profile": ("Profile",),
     "platekit.geometry.shapes": ("polygon", "rectangle", "regular_polygon", "ring"),
     "platekit.geometry.trace": ("trace_from",),
+    "platekit.hardware.belt_drives": ("belt_drive",),
     "platekit.hardware.items": ("Item",),
+    "platekit.hardware.pulleys": ("pulley",),
     "platekit.materials": (
         "Beam",
         "Hold",
