@@ -85,6 +85,25 @@ def test_smooth_belts_of_text_books():
     assert wraps[0] == pytest.approx(math.degrees(3.0165), abs=0.01)
 
 
+def test_stepped_pulleys_of_a_text_book_share_one_belt():
+    """Khurmi and Gupta, Theory of Machines, example 11.3, p. 337 (looked up).
+
+    Shafts 720 mm apart, radii 40 and 106.67 mm on the first step; by the book 49.2 and 98.4 on
+    the second take the same belt. Radii rounded to 0.1 mm leave up to pi * 0.1 mm of length, the
+    book's series formula another 0.1 mm.
+    """
+    first_mm = open_belt_length_mm(80, 2 * 106.6667, centres_mm=720)
+    second_mm = open_belt_length_mm(2 * 49.2, 2 * 98.4, centres_mm=720)
+    assert first_mm == pytest.approx(second_mm, abs=math.pi * 0.1 + 0.1)
+
+
+def test_a_belt_runs_as_fast_as_in_a_text_book():
+    """Mott, example 7-3 (looked up): 1175.8 ft/min on 32 teeth of 8 mm at 1400 rpm."""
+    drive = belt_drive("curvilinear 8 mm", teeth=(32, 80), belt_teeth=150, width_mm=30)
+    feet_by_minute = math.pi * drive.pitch_diameters_mm[0] * 1400 / (12 * INCH_MM)
+    assert feet_by_minute == pytest.approx(1175.8, abs=2)
+
+
 @pytest.mark.parametrize("seed", range(40))
 def test_random_belts_are_as_long_as_a_rubber_band(seed):
     """Length, and the centres that the length asks for, against the hull of two circles."""
