@@ -12,21 +12,21 @@ from platekit.hardware.property_classes import nut_class
 from platekit.hardware.standards import ByStandard
 from platekit.hardware.threads import metric_thread
 
-# The class each standard's nuts are commonly sold in. A full nut of class 8 carries what a screw
-# of class 8.8 does (ISO 898-2); a thin one does not, and says so by its leading 0.
-USUAL_CLASS = {"ISO 4032": "8", "ISO 4035": "04", "ISO 7040": "8"}
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Nut:
     """A hexagon nut. All lengths in mm.
 
     Attributes:
-        standard: "ISO 4032" full, "ISO 4035" thin, "ISO 7040" locked by a plastic ring.
+        standard: "ISO 4032" full, "ISO 4035" thin, "ISO 7040" locked by a plastic
+            ring, which holds less each time it is undone.
         thread: "M5".
         across_flats_mm: Nominal width.
         across_corners_mm: Least width over its corners.
         height_mm: Largest height, ring included.
+        property_class: Class that its bill says unless another is asked. A full nut of class 8
+            carries what a screw of class 8.8 does (ISO 898-2); a thin one does not, and says so by
+            its leading 0.
         source: Where the figures come from.
     """
 
@@ -35,6 +35,7 @@ class Nut:
     across_flats_mm: float
     across_corners_mm: float
     height_mm: float
+    property_class: str
     source: str
 
     def designation(self, *, property_class: str = "") -> str:
@@ -43,7 +44,7 @@ class Nut:
         Raises:
             UnknownNameError: There is no such property class.
         """
-        grade = nut_class(property_class or USUAL_CLASS[self.standard])
+        grade = nut_class(property_class or self.property_class)
         return f"{self.standard} {self.thread} {grade}"
 
     def item(self, *, quantity: int = 1, note: str = "", property_class: str = "") -> Item:
@@ -71,6 +72,7 @@ def _nut(row: Row) -> Nut:
         across_flats_mm=row.length_mm("across_flats_mm"),
         across_corners_mm=row.length_mm("across_corners_mm"),
         height_mm=row.length_mm("height_mm"),
+        property_class=nut_class(row.text("property_class")),
         source=row.source,
     )
 

@@ -12,7 +12,6 @@ from platekit.hardware.clearance import ClearanceFit, clearance_hole_mm
 from platekit.hardware.items import Item
 from platekit.hardware.nuts import Nut, nut
 from platekit.hardware.screw_kinds import ScrewKind, known_threads_of, screw_by
-from platekit.hardware.screw_lengths import length_between
 from platekit.hardware.washers import Washer, washer
 
 CAP_SCREWS, FULL_NUTS, PLAIN_WASHERS = "ISO 4762", "ISO 4032", "ISO 7089"
@@ -116,8 +115,7 @@ class Screw:
         Raises:
             PartError: No preferred length lies there; lists those made.
         """
-        what = f"{self.thread} screw"
-        return length_between(self.lengths_mm, what=what, least_mm=least_mm, most_mm=most_mm)
+        return self.kind.length_mm(least_mm=least_mm, most_mm=most_mm)
 
     def nutted_length_mm(self, *, grip_mm: float, washers: int = 2) -> float:
         """Return the preferred length, mm, that clamps `grip_mm` with washers and a nut.
@@ -148,7 +146,6 @@ class Screw:
             PartError: `length_mm` is no preferred length, or the quantity is none.
             UnknownNameError: There is no such property class.
         """
-        length_mm = self.length_mm(least_mm=length_mm, most_mm=length_mm)
         return self.kind.item(
             length_mm, quantity=quantity, note=note, property_class=property_class
         )

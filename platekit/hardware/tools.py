@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import cache
 
 from platekit.handbook import Catalogue, Row, read
 from platekit.hardware.blocks import Block, cylinder
 from platekit.hardware.nuts import Nut
-from platekit.hardware.screw_kinds import ScrewKind
+from platekit.hardware.screw_kinds import CORNERS, ScrewKind
 
 # Around a tool, on diameter, so that it is found by hand and turns: common practice, no source.
 TOOL_PLAY_MM = 1.0
@@ -141,7 +140,7 @@ def tool_for(kind: ScrewKind | Nut) -> Tool:
         key = hex_key(kind.drive_mm)
         return Tool(
             name=f"hex key {key.size_mm:g} mm",
-            diameter_mm=key.size_mm * 2 / math.sqrt(3) + TOOL_PLAY_MM,
+            diameter_mm=key.size_mm * CORNERS + TOOL_PLAY_MM,
             length_mm=key.long_mm,
         )
     across_mm = kind.across_flats_mm if isinstance(kind, Nut) else kind.drive_mm

@@ -124,7 +124,7 @@ def test_the_length_follows_what_the_screw_grips():
 def test_a_tapped_hole_asks_for_a_length_within_a_range():
     """Long enough to hold, short enough not to reach the bottom; else it says what is made."""
     assert screw("M5").length_mm(least_mm=12.5, most_mm=17.0) == 16.0
-    with pytest.raises(PartError, match=r"no M5 screw is 12.5 to 15 mm.*lengths made: 8, 10, 12"):
+    with pytest.raises(PartError, match=r"no ISO 4762 M5 screw is 12.5 to 15 mm.*made: 8, 10, 12"):
         screw("M5").length_mm(least_mm=12.5, most_mm=15.0)
     with pytest.raises(PartError, match=r"50\.5 mm or longer"):
         screw("M5").length_mm(least_mm=50.5)
@@ -143,7 +143,7 @@ def test_fasteners_put_themselves_on_the_bill():
     assert m5.item(length_mm=16, quantity=4).designation == "screw ISO 4762 M5x16 8.8"
     assert m5.nut_item(quantity=4).designation == "nut ISO 4032 M5 8"
     assert m5.washer_item(quantity=8).quantity == 8
-    with pytest.raises(PartError, match="no M5 screw"):
+    with pytest.raises(PartError, match="no ISO 4762 M5 screw"):
         m5.item(length_mm=17)
 
 
