@@ -67,6 +67,14 @@ def _parsers() -> tuple[Parser, Parser]:
         allow_abbrev=False,
     )
     _add_nest_options(nest)
+    compare = commands.add_parser(
+        "compare",
+        help="say what changed between two builds",
+        description="Say what differs between two builds: inputs, parts, things to buy, sheets, "
+        "findings; with a picture of every part whose outline changed.",
+        allow_abbrev=False,
+    )
+    _add_compare_options(compare)
     new = commands.add_parser(
         "new",
         help="write a first recipe",
@@ -205,6 +213,21 @@ def _add_nest_options(to: argparse.ArgumentParser) -> None:
         help="folder for the files, which go to DIR/<first file> (default: %(default)s)",
     )
     _add_json(out)
+
+
+def _add_compare_options(to: argparse.ArgumentParser) -> None:
+    for name, words in (("old", "the one build"), ("new", "the other")):
+        to.add_argument(
+            name, type=Path, metavar=name.upper(), help=f"{words}: a build.json or its folder"
+        )
+    to.add_argument(
+        "--out",
+        type=Path,
+        default=_USUAL.out,
+        metavar="DIR",
+        help="folder for the files, which go to DIR/compare/<recipe> (default: %(default)s)",
+    )
+    _add_json(to)
 
 
 def _add_names(to: argparse._ActionsContainer, *, default: NamesAs, score: str) -> None:

@@ -72,6 +72,10 @@ def _run(words: list[str]) -> int:
         from platekit.cli.nest import nest_files
 
         return nest_files(given)
+    if given.command == "compare":
+        from platekit.cli.compare import compare_builds
+
+        return compare_builds(given)
     if given.command == "make":
         return _make_file(given)
     raise UsageError("no command given", remedy="platekit --help shows them")

@@ -42,16 +42,19 @@ _REASONS = {
 }
 
 
-def write_all(folder: str | os.PathLike[str], files: Mapping[str, str | bytes]) -> None:
+def write_all(
+    folder: str | os.PathLike[str], files: Mapping[str, str | bytes], *, manifest: str = MANIFEST
+) -> None:
     """Write `files` as the whole outcome of one run: all of them or none.
 
-    What an earlier run wrote into `folder` (named in its ``build.json``, and any DXF or SVG in
+    What an earlier run wrote into `folder` (named in its manifest, and any DXF or SVG in
     ``parts/`` and ``sheets/``) is gone afterwards unless it is among `files`, so that no old cut
     file can be taken for a new one. Every other file found there stays.
 
     Args:
         folder: Where to. Made if missing, with the folders above it.
         files: Relative path with forward slashes to content; text is written as UTF-8.
+        manifest: Name of the file that names the files of a run.
 
     Raises:
         OutputError: A path leads out of the folder or stands twice, a foreign file is in the
@@ -67,7 +70,7 @@ def write_all(folder: str | os.PathLike[str], files: Mapping[str, str | bytes]) 
             raise _refused(target, errno.EACCES)
         target.parent.mkdir(parents=True, exist_ok=True)
         _put_right(target)
-        foreign = _foreign_files(target)
+        foreign = _foreign_files(target, manifest)
     _require_clear(target, foreign, files)
     staged = target.with_name(f".{target.name}.new-{secrets.token_hex(4)}")
     with _refusals(target):
@@ -164,11 +167,11 @@ def _is_held(staged: Path) -> bool:
     return False
 
 
-def _foreign_files(target: Path) -> tuple[str, ...]:
+def _foreign_files(target: Path, manifest: str) -> tuple[str, ...]:
     """Return the paths in `target` that no run of ours wrote, links and empty folders included."""
     if not target.exists():
         return ()
-    ours = _named_in_manifest(target)
+    ours = _named_in_manifest(target, manifest)
     found: list[str] = []
     for place, folders, names in os.walk(target, onerror=_give_up):
         here = Path(place)
@@ -196,15 +199,15 @@ def _is_cut_file(path: str) -> bool:
     )
 
 
-def _named_in_manifest(target: Path) -> set[str]:
+def _named_in_manifest(target: Path, manifest: str) -> set[str]:
     """Return the paths that the manifest of an earlier run names, and its own."""
     try:
-        said = json.loads((target / MANIFEST).read_text(encoding="utf-8"))
+        said = json.loads((target / manifest).read_text(encoding="utf-8"))
         named = {str(file["path"]) for file in said["files"]}
         written_by_us = "platekit" in said
     except (OSError, ValueError, TypeError, KeyError):
         return set()
-    return {*named, MANIFEST} if written_by_us else set()
+    return {*named, manifest} if written_by_us else set()
 
 
 def _carry_over(old: Path, new: Path) -> None:

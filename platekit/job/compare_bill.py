@@ -1,0 +1,66 @@
+"""What is to be bought otherwise, by designation, and what took the place of what."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from platekit.export.bill import BillKind, BillLine
+from platekit.job.compare_values import BillChange
+
+_FIGURE = re.compile(r"\d+(?:\.\d+)?")
+
+
+def changed_hardware(old: Iterable[BillLine], new: Iterable[BillLine]) -> tuple[BillChange, ...]:
+    """Return how the bought things of two bills differ.
+
+    The places where a thing goes are added up. Where one designation is gone and another is new
+    that differs from it in a single figure (M5x20 and M5x25), the one replaced the other.
+    """
+    were, are = _counted(old), _counted(new)
+    gone = [name for name in were if name not in are]
+    added = [name for name in are if name not in were]
+    pairs = _replaced(gone, added)
+    changes = []
+    for name, count in were.items():
+        if name in pairs:
+            after = pairs[name]
+            changes.append(BillChange(name=name, old=count, new=are[after], replaced_by=after))
+        elif are[name] != count:
+            changes.append(BillChange(name=name, old=count, new=are[name]))
+    taken = set(pairs.values())
+    changes += [BillChange(name=name, old=0, new=are[name]) for name in added if name not in taken]
+    return tuple(changes)
+
+
+def _counted(lines: Iterable[BillLine]) -> Counter[str]:
+    counts: Counter[str] = Counter()
+    for line in lines:
+        if line.kind is BillKind.HARDWARE:
+            counts[line.name] += line.quantity
+    return counts
+
+
+def _replaced(gone: Sequence[str], added: Sequence[str]) -> dict[str, str]:
+    """Return which designation took the place of which, the nearest figures first."""
+    near: list[tuple[float, int, int]] = []
+    for i, old in enumerate(gone):
+        for j, new in enumerate(added):
+            step = _step(old, new)
+            if step is not None:
+                near.append((step, i, j))
+    pairs: dict[int, int] = {}
+    for _, i, j in sorted(near):
+        if i not in pairs and j not in pairs.values():
+            pairs[i] = j
+    return {gone[i]: added[j] for i, j in pairs.items()}
+
+
+def _step(old: str, new: str) -> float | None:
+    """Return by what the one figure differs in which two designations differ; else None."""
+    if _FIGURE.sub("#", old) != _FIGURE.sub("#", new):
+        return None
+    figures = zip(_FIGURE.findall(old), _FIGURE.findall(new), strict=True)
+    steps = [abs(float(a) - float(b)) for a, b in figures if a != b]
+    return steps[0] if len(steps) == 1 else None
