@@ -6,7 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from platekit.assembly.joints import Joint, Practice, as_hold, require_clearance
+from platekit.assembly.mounting import Asked, install
 from platekit.assembly.panels import Panel
+from platekit.assembly.proof import Proof, Removal, prove, things_in
 from platekit.assembly.resolve import Resolved, require_own_names, resolve
 from platekit.errors import PartError, UnknownNameError, concerning
 from platekit.hardware import Item
@@ -29,7 +31,9 @@ class Assembly:
         panels: The panels; joints are dealt in this order.
         joints: Joints asked for, one for a pair.
         practice: How joints are made where neither the recipe nor the joint says.
-        items: Bought things that belong to no one panel: a shaft, a belt.
+        items: Bought things that stand nowhere in particular: glue, a length of cable.
+        hardware: Bought parts mounted, bolts, belts, in the order in which they find their places.
+        removals: What must come out of the finished rig.
     """
 
     name: str
@@ -37,6 +41,8 @@ class Assembly:
     joints: tuple[Joint, ...] = field(default=(), kw_only=True)
     practice: Practice = field(default=Practice(), kw_only=True)
     items: tuple[Item, ...] = field(default=(), kw_only=True)
+    hardware: tuple[Asked, ...] = field(default=(), kw_only=True)
+    removals: tuple[Removal, ...] = field(default=(), kw_only=True)
 
     def __post_init__(self) -> None:
         require_safe_name(self.name)
@@ -59,6 +65,28 @@ class Assembly:
     def with_items(self, *items: Item) -> Assembly:
         """Return the assembly with further bought things on its bill."""
         return replace(self, items=(*self.items, *items))
+
+    def with_hardware(self, *asked: Asked) -> Assembly:
+        """Return the assembly with further bought parts: `mounted`, `bolted`, `belted`.
+
+        They cut their own holes, choose their own screws, and stand on the bill.
+
+        Raises:
+            PartError: Two of them share a name.
+        """
+        names = [one.name for one in (*self.hardware, *asked)]
+        for name in names:
+            if names.count(name) > 1:
+                raise PartError(
+                    f"two bought parts are called {name!r}",
+                    part=self.name,
+                    remedy="give each a name of its own with name=",
+                )
+        return replace(self, hardware=(*self.hardware, *asked))
+
+    def with_removals(self, *wishes: Removal) -> Assembly:
+        """Return the assembly with things that must come out again: see `comes_out`."""
+        return replace(self, removals=(*self.removals, *wishes))
 
     def with_practice(
         self,
@@ -134,8 +162,23 @@ class Assembly:
             raise PartError(
                 "there are no panels", part=self.name, remedy="add some with with_panels()"
             )
-        resolved = resolve(self.panels, self.joints, self.practice)
-        return replace(resolved, items=(*resolved.items, *self.items))
+        installed = install(self.panels, self.hardware)
+        resolved = resolve(installed.panels, self.joints, self.practice)
+        return replace(
+            resolved,
+            findings=(*installed.findings, *resolved.findings),
+            items=(*resolved.items, *installed.items, *self.items),
+            bodies=(*installed.bodies, *resolved.bodies),
+            fastenings=(*installed.fastenings, *resolved.fastenings),
+        )
+
+    def prove(self, resolved: Resolved) -> Proof:
+        """Return whether the resolved assembly goes together, and in which order.
+
+        Raises:
+            UnknownNameError: Something that is to come out is not there.
+        """
+        return prove(things_in(resolved), self.removals)
 
     def _changed(self, name: str, change: Callable[[Plate], Plate]) -> Assembly:
         found = self.panel(name)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import combinations
 
 from platekit.assembly.carving import carved
@@ -15,6 +15,7 @@ from platekit.assembly.frames import Frame
 from platekit.assembly.joints import Butted, Halving, Joint, Passing, Practice, Screwed
 from platekit.assembly.layers import taken_apart
 from platekit.assembly.ledger import Cession, still_claimed
+from platekit.assembly.mounting.bodies import Body, Fastening
 from platekit.assembly.panels import Panel
 from platekit.assembly.reports import dealt_findings, part_way_findings
 from platekit.assembly.rules import dealt, run_along
@@ -38,12 +39,18 @@ class Resolved:
         findings: What the joints have to say.
         items: What the joints ask to be bought.
         placed: Every part with where it lies in space.
+        panels: The panels with everything cut but the joints.
+        bodies: Bought parts in space: devices, pulleys, belts, nuts in pockets.
+        fastenings: Every screw with what belongs to it.
     """
 
     parts: tuple[Part, ...]
     findings: tuple[Finding, ...]
     items: tuple[Item, ...]
     placed: tuple[tuple[Part, Frame], ...]
+    panels: tuple[Panel, ...] = ()
+    bodies: tuple[Body, ...] = ()
+    fastenings: tuple[Fastening, ...] = ()
 
 
 @dataclass
@@ -54,6 +61,8 @@ class _Table:
     findings: list[Finding] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
     hardware: dict[str, list[Placed]] = field(default_factory=dict)
+    fastenings: list[Fastening] = field(default_factory=list)
+    nuts: list[Body] = field(default_factory=list)
 
 
 def resolve(panels: Sequence[Panel], joints: Sequence[Joint], practice: Practice) -> Resolved:
@@ -65,6 +74,7 @@ def resolve(panels: Sequence[Panel], joints: Sequence[Joint], practice: Practice
         UnknownNameError: A joint names a panel that is not there.
     """
     require_own_names(panels)
+    whole = tuple(panels)
     panels, joints = taken_apart(panels, joints)
     meetings = [met for a, b in combinations(panels, 2) if (met := meeting(a, b)) is not None]
     asked = _asked(panels, joints, meetings)
@@ -77,7 +87,7 @@ def resolve(panels: Sequence[Panel], joints: Sequence[Joint], practice: Practice
         for met, joint in picked:
             if isinstance(joint, (Halving, Passing)) == crossing:
                 _deal(met, joint, practice, table, blocks[met.names])
-    return _finished(panels, table, practice)
+    return replace(_finished(panels, table, practice), panels=whole)
 
 
 def require_own_names(panels: Sequence[Panel]) -> None:
@@ -233,6 +243,8 @@ def _deal(
             table.hardware.setdefault(joint.other, []).extend(fixed.holes)
             table.items += fixed.items
             table.findings += fixed.findings
+            table.fastenings += fixed.fastenings
+            table.nuts += fixed.nuts
     table.findings += dealt_findings(met, joint, bars, deals)
 
 
@@ -260,7 +272,14 @@ def _finished(panels: Sequence[Panel], table: _Table, practice: Practice) -> Res
             table.findings += web_findings(plate, cut[panel.name], hardware)
             placed.append((finished.part(), frame))
     parts = tuple(part for part, _ in placed)
-    return Resolved(parts, tuple(table.findings), tuple(table.items), tuple(placed))
+    return Resolved(
+        parts,
+        tuple(table.findings),
+        tuple(table.items),
+        tuple(placed),
+        bodies=tuple(table.nuts),
+        fastenings=tuple(table.fastenings),
+    )
 
 
 __all__ = ["Resolved", "require_own_names", "resolve"]

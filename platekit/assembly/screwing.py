@@ -11,16 +11,17 @@ from dataclasses import dataclass
 
 from platekit.assembly.claims import Claim, Meeting
 from platekit.assembly.dealing import Stretch
+from platekit.assembly.frames import Frame
 from platekit.assembly.joints import Screwed
+from platekit.assembly.mounting.bodies import Body, BodyKind, Fastening, flipped, tool_room
 from platekit.errors import concerning
 from platekit.findings import Finding, Severity
 from platekit.geometry.chains import Contour, circle, closed_polyline
 from platekit.geometry.chords import ROUNDING_DIGITS
-from platekit.hardware import Item
+from platekit.hardware import Item, nut, screw_by, washer
+from platekit.hardware.play import NUT_PLAY_MM
 from platekit.panel.feature import Placed
 
-# The nut drops in by hand and its flats still hold (common practice, no source).
-NUT_PLAY_MM = 0.2
 # The screw's tip must not touch the bottom of its slot (common practice, no source).
 TIP_ROOM_MM = 1.0
 # The web between the joint's face and the nut carries the screw's pull: twice the thread's
@@ -39,12 +40,16 @@ class Screws:
         holes: Holes in the other.
         items: Screws, washers and nuts.
         findings: What is doubtful about them.
+        fastenings: The screws with their washers, in space.
+        nuts: The nuts in their pockets, in space.
     """
 
     slots: tuple[Placed, ...]
     holes: tuple[Placed, ...]
     items: tuple[Item, ...]
     findings: tuple[Finding, ...]
+    fastenings: tuple[Fastening, ...] = ()
+    nuts: tuple[Body, ...] = ()
 
 
 def screws_of(joint: Screwed, met: Meeting, stretches: Sequence[Stretch], *, first: int) -> Screws:
@@ -91,7 +96,59 @@ def screws_of(joint: Screwed, met: Meeting, stretches: Sequence[Stretch], *, fir
         if not _breaks_out(joint, met, s)
     )
     found = (*_edge_findings(joint, met, at), *_findings(joint, met, gaps))
-    return Screws(slots, holes, _items(joint, length, len(at)), found)
+    driven = [
+        _driven(joint, met, s, name=f"{met.label} screw {first + k}", length=length)
+        for k, s in enumerate(at)
+    ]
+    far = [frame.lifted(-thickness - web) for _, frame in driven]
+    return Screws(
+        slots,
+        holes,
+        _items(joint, length, len(at)),
+        found,
+        fastenings=tuple(fastening for fastening, _ in driven),
+        nuts=tuple(_nut(joint, one, frame) for (one, _), frame in zip(driven, far, strict=True)),
+    )
+
+
+def _driven(
+    joint: Screwed, met: Meeting, s_mm: float, *, name: str, length: float
+) -> tuple[Fastening, Frame]:
+    """Return one screw with its washer in space, and the frame its washer lies on."""
+    holder, held_to = met.claim_of(joint.one), met.claim_of(joint.other)
+    panel = held_to.panel
+    low, high = holder.panel.heights
+    x, y = held_to.band.point(s_mm, (low + high) / 2)
+    outer = bool(holder.below)  # the holder's body lies on the low side: the head on the high one
+    n = panel.frame.n if outer else panel.frame.n.scaled(-1.0)
+    # Flats of the nut face along the joint, as its pocket does.
+    u = holder.panel.frame.n
+    frame = Frame(panel.frame.point(x, y, panel.thickness_mm if outer else 0.0), u, n.cross(u))
+    kind = screw_by("ISO 4762", joint.thread)
+    under = washer("ISO 7089", joint.thread)
+    head = frame.lifted(under.height_mm)
+    fastening = Fastening(
+        name=name,
+        designation=kind.designation(length),
+        bodies=(
+            Body(name, BodyKind.SCREW, kind.blocks(length), head),
+            Body(f"{name} washer", BodyKind.WASHER, under.blocks(), frame),
+        ),
+        holds=(joint.one, joint.other),
+        threaded_in="",
+        way=n,
+        tool=tool_room(kind, head),
+    )
+    return fastening, frame
+
+
+def _nut(joint: Screwed, fastening: Fastening, face: Frame) -> Body:
+    return Body(
+        f"{fastening.name} nut",
+        BodyKind.NUT,
+        nut("ISO 4032", joint.thread).blocks(),
+        flipped(face),
+    )
 
 
 def _breaks_out(joint: Screwed, met: Meeting, s_mm: float) -> bool:

@@ -30,6 +30,7 @@ def solid(
     thickness_mm: float,
     frame: Frame,
     tolerance_mm: float = SOLID_TOLERANCE_MM,
+    side: Side = Side.NEAR,
 ) -> Manifold:
     """Return the body of a flat piece in space.
 
@@ -37,12 +38,13 @@ def solid(
         profile: Its shape.
         thickness_mm: Thickness along the frame's n.
         frame: Where it lies.
-        tolerance_mm: Largest gap between an arc and its chord; corners lie on the arcs.
+        tolerance_mm: Largest gap between an arc and its chord.
+        side: On which side of the arcs the chords lie; with NEAR corners lie on the arcs.
     """
     from manifold3d import CrossSection, FillRule, Manifold
 
     rings = [
-        ring_points(ring.table, tolerance_mm=tolerance_mm, side=Side.NEAR, material_left=True)
+        ring_points(ring.table, tolerance_mm=tolerance_mm, side=side, material_left=True)
         for ring in profile.rings
     ]
     body = Manifold.extrude(CrossSection(rings, FillRule.Positive), thickness_mm)

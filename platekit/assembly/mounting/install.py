@@ -1,0 +1,178 @@
+"""Installing: everything a recipe asked for comes to stand in its place.
+
+First every device finds its place, in the order asked. Then what passes through layers is cut, all
+at once, so that the larger hole is cut where several go through one. Then screws find what they
+grip in what is left, and their holes are cut.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from platekit.assembly.mounting.asked import Asked, Belted, Bolted, Mounted
+from platekit.assembly.mounting.belting import run_belt
+from platekit.assembly.mounting.bodies import Body, BodyKind, Fastening
+from platekit.assembly.mounting.columns import layers_along
+from platekit.assembly.mounting.fixing import Fixed, fix_bolts, fix_device
+from platekit.assembly.mounting.piercing import Cut, moving, pierced
+from platekit.assembly.mounting.seats import Standing, require_panel, stood
+from platekit.assembly.panels import Panel
+from platekit.errors import concerning
+from platekit.findings import Finding
+from platekit.geometry.chains import Contour, circle
+from platekit.geometry.offset import offset_rings
+from platekit.geometry.profile import Profile
+from platekit.hardware import Item, screw
+from platekit.hardware.blocks import Block, cylinder
+from platekit.hardware.play import BODY_CLEARANCE_MM
+
+
+@dataclass(frozen=True)
+class Installed:
+    """Panels with all holes for bought parts, and these in space.
+
+    Attributes:
+        panels: The panels, pierced.
+        standing: The devices in their places.
+        bodies: Devices, pulleys, belts.
+        fastenings: Every screw with what belongs to it.
+        items: Lines of the bill.
+        findings: What cannot be, or is in doubt.
+    """
+
+    panels: tuple[Panel, ...]
+    standing: tuple[Standing, ...] = ()
+    bodies: tuple[Body, ...] = ()
+    fastenings: tuple[Fastening, ...] = ()
+    items: tuple[Item, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
+    """Return the panels and bought parts with everything asked for in its place.
+
+    Raises:
+        PartError: Something cannot stand, pass or be held where it was asked to; the message
+            names panel and device.
+        UnknownNameError: A panel, device or feature named is not there.
+    """
+    if not asked:
+        return Installed(tuple(panels))
+    named = {panel.name: panel for panel in panels}
+    standing: dict[str, Standing] = {}
+    for one in asked:
+        if isinstance(one, Mounted):
+            with concerning(part=one.on, feature=one.name):
+                standing |= {each.name: each for each in stood(one, named, standing)}
+    cuts = [cut for one in standing.values() for cut in _passages(one, panels)]
+    opened = {panel.name: panel for panel in pierced(panels, cuts)}
+    fixed = Fixed()
+    for device in standing.values():
+        with concerning(part=device.panel, feature=device.name):
+            _join(fixed, fix_device(device, tuple(opened.values())))
+    bodies, items = _devices(standing), _items(standing)
+    findings: list[Finding] = []
+    for one in asked:
+        if isinstance(one, Mounted):
+            continue
+        with concerning(part=one.on, feature=one.name):
+            if isinstance(one, Bolted):
+                _join(fixed, fix_bolts(one, opened, standing))
+            elif isinstance(one, Belted):
+                running = run_belt(one, opened, standing)
+                bodies += running.bodies
+                items += running.items
+                findings += running.findings
+    return Installed(
+        panels=pierced(tuple(opened.values()), fixed.cuts),
+        standing=tuple(standing.values()),
+        bodies=tuple(bodies),
+        fastenings=tuple(fixed.fastenings),
+        items=(*items, *fixed.items),
+        findings=(*findings, *fixed.findings),
+    )
+
+
+def _join(whole: Fixed, more: Fixed) -> None:
+    whole.cuts += more.cuts
+    whole.fastenings += more.fastenings
+    whole.items += more.items
+    whole.findings += more.findings
+
+
+def _passages(one: Standing, panels: Sequence[Panel]) -> Iterator[Cut]:
+    """Yield the hole of every passage in every layer it reaches."""
+    layers = layers_along(panels, one.frame)
+    asked = one.asked
+    travel = asked.travel if asked is not None else None
+    through = asked.through if asked is not None else ()
+    named = {panel.name: panel for panel in panels}
+    for name in through:
+        require_panel(named, name)
+    for layer in layers:
+        ways = [
+            (passage.core, passage.hole)
+            for passage in one.device.passages
+            if layer.overlaps(passage.low_mm, passage.high_mm)
+        ]
+        if layer.panel in through:
+            ways += [
+                (block.profile.outer, _around(block.profile.outer))
+                for block in one.device.blocks
+                if layer.overlaps(block.low_mm, block.high_mm)
+            ]
+        for core, hole in ways:
+            there, wide = core.moved(layer.motion), hole.moved(layer.motion)
+            if travel is not None and layer.panel == one.panel:
+                there = moving(there, travel_mm=travel.length_mm, along_deg=travel.along_deg)
+                wide = moving(wide, travel_mm=travel.length_mm, along_deg=travel.along_deg)
+            room = None
+            if one.device.room_mm and layer.panel == one.panel:
+                room = circle(layer.spot((0.0, 0.0)), diameter_mm=one.device.room_mm)
+            yield Cut(
+                layer.panel,
+                layer.plate.name,
+                one.name,
+                one.device.designation,
+                there,
+                wide,
+                room=room,
+                most_panel_mm=one.device.most_panel_mm,
+            )
+
+
+def _around(outline: Contour) -> Contour:
+    """Return the hole a body passes with play all round."""
+    if outline.is_circle:
+        box = outline.bounds
+        return circle(box.centre, diameter_mm=box.width_mm + BODY_CLEARANCE_MM)
+    grown = offset_rings(Profile(outline), growth_mm=BODY_CLEARANCE_MM / 2)
+    return grown.profile.outer
+
+
+def _devices(standing: dict[str, Standing]) -> list[Body]:
+    return [
+        Body(one.name, BodyKind.DEVICE, one.device.blocks, one.frame, _tapped(one))
+        for one in standing.values()
+    ]
+
+
+def _tapped(one: Standing) -> tuple[Block, ...]:
+    """Return the holes in a device that its screws stand in, as wide as their threads."""
+    held = one.device.fixing
+    if held is None:
+        return ()
+    deep = held.depth_mm if held.depth_mm is not None else held.flange_mm
+    wide = screw(held.thread).nominal_mm
+    return tuple(
+        cylinder("tapped hole", wide, low_mm=-1.0, high_mm=deep or 0.0, at=at) for at in held.points
+    )
+
+
+def _items(standing: dict[str, Standing]) -> list[Item]:
+    return [
+        Item(item.designation, item.quantity, item.note or one.name)
+        for one in standing.values()
+        for item in one.device.items
+    ]

@@ -1,0 +1,112 @@
+"""Blocking: what stands in the way of a thing that is drawn out in a straight line.
+
+For every thing and direction the others that block it, found when asked and remembered. The
+relation does not depend on what else is there, so that taking something away only ever frees
+others: R. H. Wilson and J.-C. Latombe, Geometric reasoning about mechanical assembly, Artificial
+Intelligence 71 (1994), call it the directional blocking graph (from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from platekit.assembly.frames import Vector, X, Y, Z
+from platekit.assembly.proof.overlaps import RUB_MM, boxes_meet, overlap
+from platekit.assembly.proof.sweeps import swept
+from platekit.assembly.proof.things import Prism, Thing, ThingKind, bounds_of
+from platekit.assembly.solids import union_solid
+from platekit.geometry.tables import Floats
+
+if TYPE_CHECKING:
+    from manifold3d import Manifold
+
+# In the order they are tried: most rigs are built upwards.
+WAYS: tuple[Vector, ...] = (
+    Z,
+    Y.scaled(-1.0),
+    X,
+    Y,
+    X.scaled(-1.0),
+    Z.scaled(-1.0),
+)
+# What needs no straight way out of its own.
+STAYING = frozenset({ThingKind.BELT, ThingKind.CAPTIVE})
+
+
+class Blocking:
+    """Which things block which, for straight moves out of a rig.
+
+    Belts bend and are laid on by hand, nuts in pockets stay in their plate: neither blocks.
+
+    Args:
+        things: Everything in the rig.
+    """
+
+    def __init__(self, things: Sequence[Thing]) -> None:
+        self.things = {thing.name: thing for thing in things if thing.kind not in STAYING}
+        boxes = np.array([thing.box for thing in self.things.values()])
+        self._reach = float(np.linalg.norm(boxes[:, 1].max(axis=0) - boxes[:, 0].min(axis=0))) + 1.0
+        self._known: dict[tuple[str, Vector, str], bool] = {}
+        self._rooms: dict[tuple[str, Vector], tuple[tuple[Floats, Manifold], ...]] = {}
+
+    def blockers(self, name: str, way: Vector, among: Iterable[str]) -> tuple[str, ...]:
+        """Return those of `among` that block the thing `name` when it is moved along `way`."""
+        return tuple(other for other in among if other != name and self.blocks(other, name, way))
+
+    def blocks(self, other: str, name: str, way: Vector) -> bool:
+        """Return whether `other` stands in the way of `name`."""
+        key = (name, way, other)
+        if key not in self._known:
+            self._known[key] = self._judge(name, way, other)
+        return self._known[key]
+
+    def _judge(self, name: str, way: Vector, other: str) -> bool:
+        thing = self.things[other]
+        for box, room in self._room(name, way):
+            if boxes_meet(box, thing.box) and overlap(room, thing.solid, over_mm=RUB_MM):
+                return True
+        return False
+
+    def _room(self, name: str, way: Vector) -> tuple[tuple[Floats, Manifold], ...]:
+        """Return what the thing passes through on its way out, with its box."""
+        key = (name, way)
+        if key not in self._rooms:
+            self._rooms[key] = tuple(
+                self._swept(prisms, along) for prisms, along in self._moves(name, way)
+            )
+        return self._rooms[key]
+
+    def _moves(self, name: str, way: Vector) -> list[tuple[Sequence[Prism], Vector]]:
+        """Return what moves which way: a nut comes off against its screw."""
+        thing = self.things[name]
+        if thing.fastening is None:
+            return [(thing.prisms, way)]
+        back = way.scaled(-1.0)
+        ends = [prism for prism in thing.prisms if prism.frame.n.dot(way) < 0]
+        heads = [prism for prism in thing.prisms if prism.frame.n.dot(way) > 0]
+        return [(part, along) for part, along in ((heads, way), (ends, back)) if part]
+
+    def _swept(self, prisms: Sequence[Prism], way: Vector) -> tuple[Floats, Manifold]:
+        box = bounds_of(prisms)
+        step = np.array(way) * self._reach
+        grown = np.array([np.minimum(box[0], box[0] + step), np.maximum(box[1], box[1] + step)])
+        return grown, union_solid(swept(prism, way, self._reach) for prism in prisms)
+
+    def tool_blockers(self, name: str, among: Iterable[str]) -> tuple[str, ...]:
+        """Return those of `among` in the way of the tool that turns the screw `name`."""
+        fastening = self.things[name].fastening
+        if fastening is None or fastening.tool is None:
+            return ()
+        tool = fastening.tool
+        prisms = [Prism(b.profile, tool.frame, b.low_mm, b.high_mm) for b in tool.blocks]
+        box, room = bounds_of(prisms), union_solid(prism.solid() for prism in prisms)
+        return tuple(
+            other
+            for other in among
+            if other != name
+            and boxes_meet(box, self.things[other].box)
+            and overlap(room, self.things[other].solid, over_mm=RUB_MM)
+        )

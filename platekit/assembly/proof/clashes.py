@@ -1,0 +1,70 @@
+"""Clashes: two things that claim one place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from platekit.assembly.proof.overlaps import RUB_MM, SHRED_MM, Overlap, overlap
+from platekit.assembly.proof.things import Thing, ThingKind
+from platekit.findings import Finding, Severity
+
+# A belt lies on its pulleys, and its teeth in theirs.
+_MESHING = ({ThingKind.BELT, ThingKind.PULLEY},)
+
+
+def clash_findings(things: Sequence[Thing]) -> tuple[Finding, ...]:
+    """Return a stop for every two things that overlap by more than rounding or their fit."""
+    return tuple(_clash(a, b, found) for a, b, found in clashes(things))
+
+
+def clashes(things: Sequence[Thing]) -> Iterator[tuple[Thing, Thing, Overlap]]:
+    """Yield every two things that overlap, and by how much."""
+    for i, j in pairs_near(things):
+        a, b = things[i], things[j]
+        kinds = {a.kind, b.kind}
+        if kinds in _MESHING:
+            continue
+        over = RUB_MM if kinds == {ThingKind.PLATE} else SHRED_MM
+        found = overlap(a.solid, b.solid, over_mm=over)
+        if found is not None:
+            yield a, b, found
+
+
+def pairs_near(things: Sequence[Thing]) -> Iterator[tuple[int, int]]:
+    """Yield the pairs whose boxes share a volume."""
+    boxes = np.array([thing.box for thing in things])
+    for i in range(len(things)):
+        low, high = boxes[i]
+        near = np.all(boxes[i + 1 :, 0] < high, axis=1) & np.all(boxes[i + 1 :, 1] > low, axis=1)
+        for k in np.flatnonzero(near):
+            yield i, i + 1 + int(k)
+
+
+def _clash(a: Thing, b: Thing, found: Overlap) -> Finding:
+    at = f"({found.at.x:.1f}, {found.at.y:.1f}, {found.at.z:.1f})"
+    return Finding(
+        severity=Severity.STOP,
+        part=f"{a.name} + {b.name}",
+        feature=f"around {at}",
+        measure="they claim one place: shared volume",
+        value=round(found.volume_mm3, 1),
+        limit=0.0,
+        unit="mm3",
+        source="bodies as simple solids, by an independent kernel",
+        remedy=_remedy(a, b),
+    )
+
+
+def _remedy(a: Thing, b: Thing) -> str:
+    plates = [one for one in (a, b) if one.kind is ThingKind.PLATE]
+    others = [one for one in (a, b) if one.kind is not ThingKind.PLATE]
+    if len(plates) == 1 and others[0].kind is ThingKind.DEVICE:
+        return (
+            f"move {others[0].name} or {plates[0].name}, cut an opening, or let the device pass "
+            f"with through=({plates[0].name!r},)"
+        )
+    if any(one.kind is ThingKind.FASTENER for one in others):
+        return "move one of them, use a shorter screw or grip fewer layers"
+    return "move one of them apart from the other"

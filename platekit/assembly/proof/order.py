@@ -1,0 +1,224 @@
+"""Order: how a rig is put together, found by taking it apart.
+
+What can be taken out last goes in first. One thing at a time is drawn out in a straight line, its
+own screws before it; where that fails, a set of things that block each other but nobody else goes
+out as one, and is taken apart by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from platekit.assembly.frames import Vector
+from platekit.assembly.mounting.bodies import Fastening
+from platekit.assembly.proof.blocking import STAYING, WAYS, Blocking
+from platekit.assembly.proof.things import Thing, ThingKind, direction_name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One thing, or a group put together before, brought in.
+
+    Attributes:
+        things: Names of what is brought in; several for a group.
+        way: Unit vector in which it moves to its place.
+        fasteners: Names of the screws that are driven now.
+        belts: Names of the belts that are laid on now.
+    """
+
+    things: tuple[str, ...]
+    way: Vector
+    fasteners: tuple[str, ...] = ()
+    belts: tuple[str, ...] = ()
+
+    @property
+    def says(self) -> str:
+        """Return the direction in workshop words: "down", "from the left"..."""
+        return direction_name(self.way)
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """A way to put a rig together.
+
+    Attributes:
+        steps: The steps, the first to be done first.
+        stuck: Names of what no straight move brings in; empty when all is well.
+        why: For each of those, by what it is blocked in the direction that is best.
+    """
+
+    steps: tuple[Step, ...]
+    stuck: tuple[str, ...] = ()
+    why: tuple[str, ...] = ()
+
+
+def order_of(things: Sequence[Thing], blocking: Blocking) -> Order:
+    """Return a sequence in which everything can be brought in along straight lines."""
+    solid = [thing for thing in things if thing.kind not in STAYING]
+    taking = _Taking(solid, blocking)
+    taking.run([thing.name for thing in solid])
+    belts = [thing for thing in things if thing.kind is ThingKind.BELT]
+    steps = _with_belts(tuple(reversed(taking.steps)), belts, things)
+    return Order(steps, taking.stuck, taking.why)
+
+
+class _Taking:
+    """The rig as it is taken apart."""
+
+    def __init__(self, things: Sequence[Thing], blocking: Blocking) -> None:
+        self.blocking = blocking
+        self.fastenings: dict[str, Fastening] = {
+            thing.name: thing.fastening for thing in things if thing.fastening is not None
+        }
+        self.plates = {plate: thing.name for thing in things for plate in thing.plates}
+        self.steps: list[Step] = []
+        self.stuck: tuple[str, ...] = ()
+        self.why: tuple[str, ...] = ()
+
+    def holding(self, names: Iterable[str], left: Sequence[str]) -> tuple[str, ...]:
+        """Return the screws left that hold one of `names` to something else, or are in it."""
+        wanted = set(names)
+        return tuple(
+            screw
+            for screw in left
+            if screw in self.fastenings and wanted & self._held(self.fastenings[screw])
+        )
+
+    def _held(self, fastening: Fastening) -> set[str]:
+        return {self.plates.get(name, name) for name in fastening.holds}
+
+    def run(self, names: Sequence[str]) -> None:
+        """Take everything apart, noting each step."""
+        left = list(names)
+        while left:
+            taken = self._one(left) or self._group(left)
+            if taken is None:
+                self.stuck = tuple(name for name in left if name not in self.fastenings)
+                self.why = tuple(self._reason(name, left) for name in self.stuck)
+                return
+            step, inside = taken
+            self.steps.append(step)
+            if len(inside) > 1:
+                self.run(inside)
+                if self.stuck:
+                    return
+            gone = {*step.things, *step.fasteners, *inside}
+            left = [name for name in left if name not in gone]
+
+    def _one(self, left: Sequence[str]) -> tuple[Step, tuple[str, ...]] | None:
+        """Return the step of the last named thing that can be drawn out, its screws first."""
+        for name in reversed(left):
+            if name in self.fastenings:
+                continue
+            step = self._out((name,), left)
+            if step is not None:
+                return step, (name,)
+        loose = [name for name in left if name in self.fastenings]
+        if loose and len(loose) == len(left):  # screws that hold nothing any more
+            return Step(things=tuple(loose), way=WAYS[0]), tuple(loose[:1])
+        return None
+
+    def _out(self, names: tuple[str, ...], left: Sequence[str]) -> Step | None:
+        screws = self.holding(names, left)
+        inner = set(names)
+        if not all(self._loosened(screw, left, screws) for screw in screws):
+            return None
+        rest = [name for name in left if name not in inner and name not in screws]
+        for way in WAYS:
+            if not any(self.blocking.blockers(name, way, rest) for name in names):
+                return Step(things=names, way=way.scaled(-1.0), fasteners=screws)
+        return None
+
+    def _loosened(self, screw: str, left: Sequence[str], with_it: Sequence[str]) -> bool:
+        """Return whether a screw can be reached by its tool and drawn out."""
+        others = [name for name in left if name != screw and name not in with_it]
+        way = self.fastenings[screw].way
+        return not (
+            self.blocking.blockers(screw, way, others) or self.blocking.tool_blockers(screw, others)
+        )
+
+    def _group(self, left: Sequence[str]) -> tuple[Step, tuple[str, ...]] | None:
+        """Return the smallest set that can go out as one, or None."""
+        best: tuple[Step, tuple[str, ...]] | None = None
+        movable = [name for name in left if name not in self.fastenings]
+        for way in WAYS:
+            for members in _closed_sets(movable, self._graph(movable, left, way)):
+                if len(members) == len(movable):
+                    continue
+                if best is not None and len(members) >= len(best[0].things):
+                    continue
+                step = self._group_out(members, left, way)
+                if step is not None:
+                    best = step
+        return best
+
+    def _graph(
+        self, movable: Sequence[str], left: Sequence[str], way: Vector
+    ) -> dict[str, set[str]]:
+        """Return for each thing those that must go with it when it moves along `way`."""
+        graph = {name: set(self.blocking.blockers(name, way, movable)) for name in movable}
+        for screw in left:
+            if screw not in self.fastenings or self._loosened(screw, left, ()):
+                continue
+            held = self._held(self.fastenings[screw]) & graph.keys()
+            for name in held:
+                graph[name] |= held - {name}
+        return graph
+
+    def _group_out(
+        self, members: tuple[str, ...], left: Sequence[str], way: Vector
+    ) -> tuple[Step, tuple[str, ...]] | None:
+        """Return the step of a group, its inner screws going with it."""
+        inside = set(members)
+        between = tuple(
+            screw
+            for screw in self.holding(members, left)
+            if not self._held(self.fastenings[screw]) <= inside
+        )
+        inner = tuple(s for s in self.holding(members, left) if s not in between)
+        if not all(self._loosened(screw, left, between) for screw in between):
+            return None
+        rest = [n for n in left if n not in inside and n not in between and n not in inner]
+        movers = (*members, *inner)
+        if any(self.blocking.blockers(name, way, rest) for name in members):
+            return None
+        step = Step(things=members, way=way.scaled(-1.0), fasteners=between)
+        return step, movers
+
+    def _reason(self, name: str, left: Sequence[str]) -> str:
+        rest = [other for other in left if other not in self.fastenings]
+        ways = [(self.blocking.blockers(name, way, rest), way) for way in WAYS]
+        found, way = min(ways, key=lambda one: len(one[0]))
+        if not found:
+            screws = ", ".join(self.holding((name,), left))
+            return f"{name} is held by {screws}, which no tool reaches or which cannot be drawn out"
+        return f"{name} {direction_name(way)} is blocked by {', '.join(found)}"
+
+
+def _closed_sets(names: Sequence[str], graph: dict[str, set[str]]) -> list[tuple[str, ...]]:
+    """Return, for each thing, all that must move with it, the smallest sets first, each once."""
+    found: dict[frozenset[str], tuple[str, ...]] = {}
+    for name in names:
+        closed, todo = {name}, [name]
+        while todo:
+            more = graph[todo.pop()] - closed
+            closed |= more
+            todo += more
+        found.setdefault(frozenset(closed), tuple(n for n in names if n in closed))
+    return sorted(found.values(), key=len)
+
+
+def _with_belts(
+    steps: tuple[Step, ...], belts: Sequence[Thing], things: Sequence[Thing]
+) -> tuple[Step, ...]:
+    """Return the steps with every belt laid on as soon as both its pulleys are there."""
+    if not belts:
+        return steps
+    pulleys = {t.name for t in things if t.kind is ThingKind.PULLEY}
+    last = max((k for k, s in enumerate(steps) if pulleys & set(s.things)), default=len(steps) - 1)
+    laid = tuple(belt.name for belt in belts)
+    return tuple(
+        Step(things=s.things, way=s.way, fasteners=s.fasteners, belts=laid if k == last else ())
+        for k, s in enumerate(steps)
+    )

@@ -1,0 +1,57 @@
+"""Proving: whether a rig goes together, and in which order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from platekit.assembly.proof.blocking import Blocking
+from platekit.assembly.proof.clashes import clash_findings
+from platekit.assembly.proof.order import Order, Step, order_of
+from platekit.assembly.proof.removal import Removal, removal_findings
+from platekit.assembly.proof.things import Thing
+from platekit.findings import Finding, Severity
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What the proof says.
+
+    Attributes:
+        findings: Clashes, what cannot come out, what cannot be brought in.
+        steps: The order of assembly, the first step first.
+    """
+
+    findings: tuple[Finding, ...]
+    steps: tuple[Step, ...]
+
+
+def prove(things: Sequence[Thing], removals: Sequence[Removal] = ()) -> Proof:
+    """Return whether a rig goes together: nothing overlaps, everything can be brought in.
+
+    Raises:
+        UnknownNameError: A removal names what is not there.
+    """
+    if not things:
+        return Proof((), ())
+    blocking = Blocking(things)
+    order = order_of(things, blocking)
+    findings = (
+        *clash_findings(things),
+        *removal_findings(removals, things, blocking),
+        *_stuck(order),
+    )
+    return Proof(findings, order.steps)
+
+
+def _stuck(order: Order) -> tuple[Finding, ...]:
+    return tuple(
+        Finding(
+            severity=Severity.STOP,
+            part=name,
+            measure=f"no straight move brings it in: {why}",
+            source="every order of straight moves along x, y and z was tried",
+            remedy="let a panel come off (screwed, butted), or change the joint that locks it",
+        )
+        for name, why in zip(order.stuck, order.why, strict=True)
+    )

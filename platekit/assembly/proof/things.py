@@ -1,0 +1,206 @@
+"""Things: what is picked up and brought in as one when a rig is put together.
+
+A plate is a thing, and so is a laminate, glued before; a device; a pulley; a screw with its washers
+and nut. A thing is a set of straight prisms, each along its own frame's n, from which both the
+solids and the room a movement sweeps follow exactly.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from platekit.assembly.frames import Frame, Vector
+from platekit.assembly.mounting.bodies import Body, BodyKind, Fastening
+from platekit.assembly.resolve import Resolved
+from platekit.assembly.solids import solid, union_solid
+from platekit.geometry.chords import Side
+from platekit.geometry.profile import Profile
+from platekit.geometry.tables import Floats
+from platekit.panel.part import Part
+
+if TYPE_CHECKING:
+    from manifold3d import Manifold
+
+# Bodies of bought parts: chords this fine change no finding and keep a rig's proof quick.
+BODY_TOLERANCE_MM = 0.05
+
+
+class ThingKind(Enum):
+    """What a thing is."""
+
+    PLATE = "plate"
+    DEVICE = "device"
+    PULLEY = "pulley"
+    BELT = "belt"
+    FASTENER = "fastener"
+    CAPTIVE = "captive nut"
+
+
+@dataclass(frozen=True, slots=True)
+class Prism:
+    """A straight prism in space.
+
+    Attributes:
+        profile: Its cross-section in the frame's plane.
+        frame: Where it lies.
+        low_mm: Where it begins along the frame's n.
+        high_mm: Where it ends.
+    """
+
+    profile: Profile
+    frame: Frame
+    low_mm: float
+    high_mm: float
+
+    def solid(self) -> Manifold:
+        """Return its body, never larger than it is."""
+        return solid(
+            self.profile,
+            thickness_mm=self.high_mm - self.low_mm,
+            frame=self.frame.lifted(self.low_mm),
+            tolerance_mm=BODY_TOLERANCE_MM,
+            side=Side.INSIDE,
+        )
+
+
+@dataclass(frozen=True, eq=False)
+class Thing:
+    """What is picked up as one.
+
+    Attributes:
+        name: What messages call it.
+        kind: What it is.
+        prisms: What it fills.
+        voids: What is bored out of it.
+        fastening: The screw it is; None for anything else.
+        plates: Names of the plates in it.
+    """
+
+    name: str
+    kind: ThingKind
+    prisms: tuple[Prism, ...]
+    voids: tuple[Prism, ...] = ()
+    fastening: Fastening | None = None
+    plates: tuple[str, ...] = ()
+
+    @cached_property
+    def solid(self) -> Manifold:
+        """Its body."""
+        body = union_solid(prism.solid() for prism in self.prisms)
+        return body - union_solid(void.solid() for void in self.voids) if self.voids else body
+
+    @cached_property
+    def box(self) -> Floats:
+        """Least and greatest x, y, z, shape (2, 3)."""
+        return bounds_of(self.prisms)
+
+
+def bounds_of(prisms: Sequence[Prism]) -> Floats:
+    """Return least and greatest x, y, z of prisms, shape (2, 3)."""
+    corners = []
+    for prism in prisms:
+        box = prism.profile.outer.bounds
+        corners += [
+            prism.frame.point(x, y, height)
+            for x in (box.left, box.right)
+            for y in (box.bottom, box.top)
+            for height in (prism.low_mm, prism.high_mm)
+        ]
+    spots = np.array(corners)
+    return np.array([spots.min(axis=0), spots.max(axis=0)])
+
+
+def prisms_of(body: Body) -> tuple[Prism, ...]:
+    """Return what a bought part fills."""
+    return tuple(Prism(b.profile, body.frame, b.low_mm, b.high_mm) for b in body.blocks)
+
+
+_KINDS = {
+    BodyKind.DEVICE: ThingKind.DEVICE,
+    BodyKind.PULLEY: ThingKind.PULLEY,
+    BodyKind.BELT: ThingKind.BELT,
+    BodyKind.NUT: ThingKind.CAPTIVE,
+}
+
+
+def things_of(
+    placed: Iterable[tuple[Part, Frame]],
+    stacks: Iterable[tuple[str, Sequence[str]]],
+    bodies: Iterable[Body],
+    fastenings: Iterable[Fastening],
+) -> tuple[Thing, ...]:
+    """Return everything a rig is put together from.
+
+    Args:
+        placed: Every finished part and where it lies.
+        stacks: Every panel with the names of the plates glued into it.
+        bodies: Devices, pulleys, belts.
+        fastenings: Every screw with what belongs to it.
+    """
+    where = {part.name: (part, frame) for part, frame in placed}
+    things = [
+        Thing(
+            name,
+            ThingKind.PLATE,
+            tuple(_plate(*where[plate]) for plate in plates),
+            plates=tuple(plates),
+        )
+        for name, plates in stacks
+    ]
+    things += [
+        Thing(
+            body.name,
+            _KINDS[body.kind],
+            prisms_of(body),
+            tuple(Prism(b.profile, body.frame, b.low_mm, b.high_mm) for b in body.voids),
+        )
+        for body in bodies
+        if body.blocks
+    ]
+    things += [
+        Thing(
+            one.name,
+            ThingKind.FASTENER,
+            tuple(prism for body in one.bodies for prism in prisms_of(body)),
+            fastening=one,
+        )
+        for one in fastenings
+    ]
+    return tuple(things)
+
+
+def things_in(resolved: Resolved) -> tuple[Thing, ...]:
+    """Return everything a resolved assembly is put together from."""
+    return things_of(
+        resolved.placed,
+        [(panel.name, [plate.name for plate in panel.layers]) for panel in resolved.panels],
+        resolved.bodies,
+        resolved.fastenings,
+    )
+
+
+def _plate(part: Part, frame: Frame) -> Prism:
+    return Prism(part.profile, frame, 0.0, part.sheet.thickness_mm)
+
+
+def direction_name(way: Vector) -> str:
+    """Return a direction in workshop words: "up", "to the left"..."""
+    words = {
+        (0, 0, 1): "up",
+        (0, 0, -1): "down",
+        (-1, 0, 0): "to the left",
+        (1, 0, 0): "to the right",
+        (0, -1, 0): "to the front",
+        (0, 1, 0): "to the back",
+    }
+    rounded = (round(way.x), round(way.y), round(way.z))
+    off = max(abs(a - b) for a, b in zip(way, rounded, strict=True))
+    if off < 1e-9 and rounded in words:
+        return words[rounded]
+    return f"along ({way.x:.3g}, {way.y:.3g}, {way.z:.3g})"
