@@ -12,7 +12,6 @@ from platekit.geometry.shapes import keyed_circle, rectangle
 from platekit.handbook import Catalogue, Row, read
 from platekit.hardware.blocks import ORIGIN
 from platekit.hardware.items import Item
-from platekit.hardware.patterns import rectangle_points
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +28,14 @@ class PanelCutout:
         corner_mm: Corner radius of a rectangle; None for a round opening.
         screw: Thread of the fixing screws; empty without any.
         screw_spacing_mm: Distance of two fixing screws along x; None without any.
+        screw_rise_mm: How far the left one stands above the right one; 0 where they lie level.
+        flange_mm: Thickness of the flange they pass through; None without any.
+        front_width_mm: Width, or diameter, of what stands in front of the panel.
+        front_height_mm: Its height across; None where it is round.
+        front_reach_mm: How far it stands out.
+        behind_width_mm: Diameter of what lies behind the panel.
+        behind_reach_mm: How far the device reaches behind the panel's face, tags and plugs
+            included; None when the source gives none.
         room_mm: Diameter of the circle about the centre to keep clear of other things.
         most_panel_mm: Thickest panel the device clamps; None when the source gives none.
         doubt: What to check on the device in hand; empty when nothing.
@@ -44,6 +51,13 @@ class PanelCutout:
     corner_mm: float | None
     screw: str
     screw_spacing_mm: float | None
+    screw_rise_mm: float
+    flange_mm: float | None
+    front_width_mm: float
+    front_height_mm: float | None
+    front_reach_mm: float
+    behind_width_mm: float
+    behind_reach_mm: float | None
     room_mm: float
     most_panel_mm: float | None
     doubt: str
@@ -54,7 +68,8 @@ class PanelCutout:
         """Where the fixing screws stand about the centre; none when nothing is screwed."""
         if self.screw_spacing_mm is None:
             return ()
-        return rectangle_points(width_mm=self.screw_spacing_mm, height_mm=0.0)
+        x, y = self.screw_spacing_mm / 2, self.screw_rise_mm / 2
+        return (Point(-x, y), Point(x, -y))
 
     @property
     def opening(self) -> Contour:
@@ -110,6 +125,9 @@ def _cutout(row: Row) -> PanelCutout:
         raise row.fault("diameter_mm", "and width_mm are both given or both empty", remedy="one")
     if (row.optional_mm("notch_width_mm") is None) != (row.optional_mm("notch_height_mm") is None):
         raise row.fault("notch_width_mm", "stands without its height", remedy="give both")
+    spacing_mm = row.optional_mm("screw_spacing_mm")
+    if (spacing_mm is None) == bool(row.optional_text("screw")):
+        raise row.fault("screw", "and screw_spacing_mm go together", remedy="give both or neither")
     return PanelCutout(
         designation=row.text("designation"),
         diameter_mm=diameter_mm,
@@ -119,7 +137,14 @@ def _cutout(row: Row) -> PanelCutout:
         height_mm=None if width_mm is None else row.length_mm("height_mm"),
         corner_mm=None if width_mm is None else row.length_mm("corner_mm"),
         screw=row.optional_text("screw"),
-        screw_spacing_mm=row.optional_mm("screw_spacing_mm"),
+        screw_spacing_mm=spacing_mm,
+        screw_rise_mm=row.optional_mm("screw_rise_mm") or 0.0,
+        flange_mm=None if spacing_mm is None else row.length_mm("flange_mm"),
+        front_width_mm=row.length_mm("front_width_mm"),
+        front_height_mm=row.optional_mm("front_height_mm"),
+        front_reach_mm=row.length_mm("front_reach_mm"),
+        behind_width_mm=row.length_mm("behind_width_mm"),
+        behind_reach_mm=row.optional_mm("behind_reach_mm"),
         room_mm=row.length_mm("room_mm"),
         most_panel_mm=row.optional_mm("most_panel_mm"),
         doubt=row.optional_text("doubt"),
