@@ -125,6 +125,43 @@ class SheetRecord:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FastenerRecord:
+    """One screw: its name, what it is, what it holds, the device its thread is in, if one is."""
+
+    name: str
+    designation: str
+    holds: tuple[str, ...]
+    threaded_in: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepRecord:
+    """One step of assembly.
+
+    Attributes:
+        bring_in: Names of what is brought in, as one.
+        direction: Which way it moves, in workshop words.
+        way: The same as a unit vector.
+        fasteners: Names of the screws driven then.
+        belts: Names of the belts laid on then.
+    """
+
+    bring_in: tuple[str, ...]
+    direction: str
+    way: tuple[float, float, float]
+    fasteners: tuple[str, ...] = ()
+    belts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AssemblyRecord:
+    """How the rig goes together: its screws, and the steps in their order."""
+
+    fasteners: tuple[FastenerRecord, ...] = ()
+    steps: tuple[StepRecord, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FileRecord:
     """A file written: its path inside the output folder and the SHA-256 of its bytes."""
 
@@ -144,6 +181,7 @@ class BuildRecord:
         sheets: The nested sheets.
         bill_of_materials: The bill.
         findings: What the checks said.
+        assembly: How it goes together; None for a single plate.
         files: The other files of the run.
     """
 
@@ -154,6 +192,7 @@ class BuildRecord:
     sheets: tuple[SheetRecord, ...] = ()
     bill_of_materials: tuple[BillLine, ...] = ()
     findings: tuple[Finding, ...] = ()
+    assembly: AssemblyRecord | None = None
     files: tuple[FileRecord, ...] = ()
 
 
@@ -198,6 +237,7 @@ def build_json(record: BuildRecord) -> str:
         "sheets": [sheet_json(sheet) for sheet in record.sheets],
         "bill_of_materials": [_bill_line(line) for line in record.bill_of_materials],
         "findings": [finding_json(finding) for finding in record.findings],
+        **({"assembly": _assembly(record.assembly)} if record.assembly else {}),
         "files": [{"path": file.path, "sha256": file.sha256} for file in record.files],
     }
     return json_text(said)
@@ -273,6 +313,30 @@ def _part(part: PartRecord) -> dict[str, object]:
         "cut_length_mm": part.cut_length_mm,
         "contours": part.contours,
         "outline": [path_data(ring, decimals=OUTLINE_DECIMALS) for ring in part.profile.rings],
+    }
+
+
+def _assembly(assembly: AssemblyRecord) -> dict[str, object]:
+    return {
+        "fasteners": [
+            {
+                "name": one.name,
+                "designation": one.designation,
+                "holds": one.holds,
+                "threaded_in": one.threaded_in,
+            }
+            for one in assembly.fasteners
+        ],
+        "steps": [
+            {
+                "bring_in": step.bring_in,
+                "direction": step.direction,
+                "way": step.way,
+                "fasteners": step.fasteners,
+                "belts": step.belts,
+            }
+            for step in assembly.steps
+        ],
     }
 
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from platekit.assembly.assembly import Assembly
+from platekit.assembly.proof import Proof
+from platekit.assembly.resolve import Resolved
 from platekit.findings import Finding
 from platekit.hardware import Item, gathered
 from platekit.job.beams import Named
@@ -22,12 +24,25 @@ class Given:
         items: Every bought thing, those of every copy of every part included.
         findings: What was noticed between the parts.
         named: Features by part name, in the part's coordinates.
+        whole: The assembly and what its joints came to; None for a single plate.
     """
 
     parts: tuple[Part, ...]
     items: tuple[Item, ...]
     findings: tuple[Finding, ...]
     named: Named
+    whole: tuple[Assembly, Resolved] | None = None
+
+    def prove(self) -> Proof:
+        """Return whether it goes together; a single plate always does.
+
+        Raises:
+            UnknownNameError: Something that is to come out is not there.
+        """
+        if self.whole is None:
+            return Proof((), ())
+        assembly, done = self.whole
+        return assembly.prove(done)
 
 
 def resolved(made: Plate | Assembly) -> Given:
@@ -41,14 +56,17 @@ def resolved(made: Plate | Assembly) -> Given:
         between: tuple[Item, ...] = ()
         findings: tuple[Finding, ...] = ()
         plates: Iterable[Plate] = (made,)
+        whole = None
     else:
         done = made.resolve()
         parts, between, findings = done.parts, done.items, done.findings
-        plates = (plate for panel in made.panels for plate in panel.layers)
+        whole = (made, done)
+        plates = (plate for panel in done.panels for plate in panel.layers)
     bought = [item.times(part.quantity) for part in parts for item in part.items]
     return Given(
         parts=parts,
         items=gathered([*bought, *between]),
         findings=findings,
         named={plate.name: plate.features for plate in plates},
+        whole=whole,
     )

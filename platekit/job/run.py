@@ -20,6 +20,7 @@ from platekit.export.build import (
 )
 from platekit.findings import Finding, Severity
 from platekit.hardware import Item
+from platekit.job.assembling import assembly_record
 from platekit.job.beams import CutPart, cut_part
 from platekit.job.drawings import drawn, part_drawings, sheet_drawings
 from platekit.job.kinds import kinds_of
@@ -106,6 +107,8 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     made = recipe.call(sheet, values=values)
     progress("dealing out the joints")
     given = resolved(made)
+    progress("proving that it goes together")
+    proof = given.prove()
     parts = kinds_of(given.parts)
     if options.names != "score":
         parts = tuple(map(without_name, parts))
@@ -125,6 +128,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     findings = _ordered(
         *(sheet_findings(kind) for kind in dict.fromkeys(part.sheet for part in parts)),
         given.findings,
+        proof.findings,
         *(part.findings for part in parts),
         *(one.findings for one in cut),
         *(double_cuts(drawing) for drawing in on_parts.values()),
@@ -158,6 +162,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         sheets=tuple(map(_sheet_record, stocked.sheets)),
         bill_of_materials=bill,
         findings=findings,
+        assembly=assembly_record(given, proof),
         files=file_records(files),
     )
     files[RECORD] = build_json(record)
