@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from platekit.export.captions import LINE_EM, text_line
 from platekit.export.figures import format_mm
 from platekit.export.picture import (
@@ -19,8 +21,10 @@ from platekit.export.picture import (
     together,
 )
 from platekit.export.picture_overlay import Overlay, overlay_paths
-from platekit.geometry.points import Point
+from platekit.geometry.distance import point_distances
+from platekit.geometry.points import SAME_POINT_MM, Point
 from platekit.geometry.profile import Profile
+from platekit.geometry.tables import X0, Y0, points_at
 
 MOST = 3
 APART_PX = 28.0
@@ -29,13 +33,17 @@ WINDOW_HIGH_PX = 240.0
 
 # A change wider than this on the page is seen without help; a detail shows it so wide.
 SEEN_PX = 4.0
-SHOWN_PX = 24.0
+SHOWN_PX = 40.0
 LARGEST_SCALE = 20_000.0
 
 NUMBER_PX = 15.0
 LEAST_FRAME_PX = 12.0
 # Details should not all show one corner: they keep this share of the part's extent apart.
 SPREAD = 0.15
+
+# Corners tell more than the middle of an edge, if the change is nearly as thick there.
+ABOUT_AS_THICK = 0.8
+MOST_SAMPLES = 64  # of one piece; a change is as thick as this all along, or nearly so
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +53,7 @@ class Detail:
     Attributes:
         at: Its middle, mm.
         scale: Pixels to the millimetre in it.
-        thick_mm: How thick what changed is there, on average.
+        thick_mm: How thick what changed is there.
     """
 
     at: Point
@@ -56,24 +64,43 @@ class Detail:
 def details_of(overlay: Overlay, *, scale: float) -> tuple[Detail, ...]:
     """Return windows on the largest changes that are too thin to see at `scale`."""
     pieces = [*(overlay.removed or ()), *(overlay.added or ())]
-    thin = [piece for piece in pieces if thickness_mm(piece) * scale < SEEN_PX]
+    thin = [piece for piece in pieces if average_thickness_mm(piece) * scale < SEEN_PX]
     box = overlay.bounds
     apart = SPREAD * max(box.width_mm, box.height_mm)
     found: list[Detail] = []
     # Equal pieces differ in the last bits: which comes first must not come of that.
     for piece in sorted(thin, key=lambda one: -round(one.area_mm2, 4)):
-        at = piece.outer.start
+        at, thick = thickest(piece, overlay)
         if all(math.hypot(at.x - one.at.x, at.y - one.at.y) >= apart for one in found):
-            thick = thickness_mm(piece)
             found.append(Detail(at=at, scale=min(SHOWN_PX / thick, LARGEST_SCALE), thick_mm=thick))
         if len(found) == MOST:
             break
     return tuple(sorted(found, key=lambda one: (one.at.x, one.at.y)))
 
 
-def thickness_mm(piece: Profile) -> float:
+def average_thickness_mm(piece: Profile) -> float:
     """Return how thick a thin piece is on average: twice its area by its edge."""
     return 2 * piece.area_mm2 / piece.length_mm
+
+
+def thickest(piece: Profile, overlay: Overlay) -> tuple[Point, float]:
+    """Return where a thin piece is thickest, and how thick, mm; rather at a corner of it.
+
+    Its edge is old outline here and new outline there: from a point on the one it is as thick as
+    the other is far.
+    """
+    rows = piece.outer.table
+    rows = rows[:: -(-len(rows) // MOST_SAMPLES)]
+    corners, middles = rows[:, [X0, Y0]], points_at(rows, np.array([0.5]))[:, 0]
+    points = np.concatenate([corners, middles])
+    thick = np.zeros(len(points))
+    for outline in (overlay.old.table, overlay.new.table):
+        for k, point in enumerate(points):
+            away = point_distances(outline, np.broadcast_to(point, (len(outline), 2)))
+            thick[k] = max(thick[k], float(np.min(away)))
+    best = float(np.max(thick))
+    k = int(np.argmax(thick >= ABOUT_AS_THICK * best))
+    return Point(float(points[k, 0]), float(points[k, 1])), max(float(thick[k]), SAME_POINT_MM)
 
 
 def frames(
@@ -140,7 +167,7 @@ def drawn_details(
         larger = format_mm(one.scale / scale, decimals=0)
         thick = together(f"{format_mm(one.thick_mm, decimals=3)} mm")
         more, y = paragraph(
-            f"{number}: {larger} times larger; what changed is {thick} wide on average",
+            f"{number}: {larger} times larger; what changed is {thick} wide here",
             x_px=left,
             y_px=top_px + WINDOW_HIGH_PX + LINE_EM * NUMBER_PX,
             width_px=WINDOW_PX,
