@@ -22,8 +22,10 @@ from platekit.assembly.joints import (
     tongue,
 )
 from platekit.assembly.laminate import Laminate, laminate
+from platekit.assembly.mounting import belted, bolted, by_belt, mounted, on_axis
 from platekit.assembly.panels import Panel
 from platekit.assembly.placing import lying, on_face, placed, standing, upright_on
+from platekit.assembly.proof import Proof, Step, comes_out
 from platekit.assembly.resolve import Resolved, resolve
 
 __all__ = [
@@ -37,18 +39,26 @@ __all__ = [
     "Panel",
     "Passing",
     "Practice",
+    "Proof",
     "Resolved",
     "Screwed",
+    "Step",
     "Tabs",
     "Tongue",
     "Vector",
+    "belted",
+    "bolted",
     "box",
     "butted",
+    "by_belt",
+    "comes_out",
     "crossed_ribs",
     "fingers",
     "halving",
     "laminate",
     "lying",
+    "mounted",
+    "on_axis",
     "on_face",
     "passing",
     "placed",
