@@ -79,7 +79,9 @@ class PanelCutout:
             PartError: It has no size, or its notch lies inside its circle.
         """
         if self.width_mm is not None and self.height_mm is not None:
-            return rectangle(self.width_mm, self.height_mm, fillet_mm=self.corner_mm or 0.0)
+            return rectangle(
+                self.width_mm, self.height_mm, fillet_mm=self.corner_mm or 0.0, centre=ORIGIN
+            )
         if self.diameter_mm is None:
             raise PartError(f"the opening of {self.designation} has no size", remedy="mend its row")
         if self.notch_width_mm is None or self.notch_height_mm is None:

@@ -211,7 +211,9 @@ def _tapped(
 
 def _tapped_body(face: MotorFace, length_mm: float, body_mm: float | None) -> tuple[Block, ...]:
     size = face.body_mm if body_mm is None else require_part_mm(body_mm, "body_mm")
-    outer = rectangle(size, size) if face.square else circle(ORIGIN, diameter_mm=size)
+    outer = (
+        rectangle(size, size, centre=ORIGIN) if face.square else circle(ORIGIN, diameter_mm=size)
+    )
     return (Block("body", Profile(outer), 0.0, length_mm),)
 
 
@@ -225,7 +227,9 @@ def _flanged_body(
             remedy="give body_length_mm from the mounting face to the far end",
         )
     side = face.body_mm
-    outer = rectangle(side, side) if face.square else circle(ORIGIN, diameter_mm=side)
+    outer = (
+        rectangle(side, side, centre=ORIGIN) if face.square else circle(ORIGIN, diameter_mm=side)
+    )
     bore_mm = face.hole_diameter_mm or 0.0
     holes = tuple(circle(point, diameter_mm=bore_mm) for point in face.hole_points)
     usual = face.body_mm if face.square else face.pilot_diameter_mm

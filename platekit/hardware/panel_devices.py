@@ -112,7 +112,7 @@ def _front(cut: PanelCutout, front_mm: float) -> tuple[Block, ...]:
     if cut.front_height_mm is None:
         outer = circle(ORIGIN, diameter_mm=cut.front_width_mm)
     else:
-        outer = rectangle(cut.front_width_mm, cut.front_height_mm)
+        outer = rectangle(cut.front_width_mm, cut.front_height_mm, centre=ORIGIN)
     if cut.flange_mm is None:
         return (Block("front", Profile(outer), 0.0, front_mm),)
     hole_mm = clearance_hole_mm(cut.screw)

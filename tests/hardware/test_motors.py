@@ -102,6 +102,10 @@ def test_every_face_of_the_table_makes_a_motor(face):
     assert shaft.high_mm == spigot.low_mm < 0
     assert shaft.low_mm == -45
     assert made.source
+    for block in made.blocks:
+        box = block.profile.bounds
+        middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
+        assert middle == pytest.approx((0, 0), abs=1e-9)
 
 
 def test_a_depth_that_no_table_gives_is_said_to_be_a_guess():

@@ -48,6 +48,11 @@ def test_what_is_mounted_and_what_is_drawn_by_hand_are_cut_alike(name):
     feature = faces.panel_cutout(name)
     assert made.passages[0].hole == feature.cuts[0]
     assert made.room_mm == panel_cutout(name).room_mm
+    # All of it lies about one axis: left as far as right; a notch only reaches up.
+    for shape in (made.passages[0].hole, *(block.profile for block in made.blocks)):
+        box = shape.bounds
+        assert box.left == pytest.approx(-box.right)
+        assert box.bottom >= -box.top - 1e-9
     # The front covers its opening, or the device would fall through.
     covers = made.blocks[0].profile.outer
     assert all(a >= b for a, b in zip(_size(covers), _size(feature.cuts[0]), strict=True))
