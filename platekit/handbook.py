@@ -158,6 +158,25 @@ class Row:
             raise self.fault(column, f"is {values}", remedy="list each length once, rising")
         return values
 
+    def points_mm(self, column: str) -> tuple[tuple[float, float], ...]:
+        """Return the points of a cell, "x y; x y" in mm; none when it is empty.
+
+        Raises:
+            TableError: One is no pair of finite numbers within `LONGEST_MM`.
+        """
+        points = []
+        for pair in self.words(column):
+            try:
+                x, y = (float(word) for word in pair.split())
+            except ValueError:
+                x = y = math.nan
+            if not (abs(x) <= LONGEST_MM and abs(y) <= LONGEST_MM):
+                raise self.fault(
+                    column, f"has {pair!r}", remedy="give points in mm as x y; x y: -10 0; 10 0"
+                )
+            points.append((x, y))
+        return tuple(points)
+
     @property
     def source(self) -> str:
         """Where the row comes from and how it is known: ``"ISO 273:1979 (looked up)"``.

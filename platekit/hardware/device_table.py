@@ -1,0 +1,141 @@
+"""Devices by name: what the table that ships holds, and tables of the user's own."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import get_args
+
+from platekit.errors import GeometryError, PartError, PlatekitError, UnknownNameError
+from platekit.handbook import Catalogue, Row, TableError, read, read_file, require_columns
+from platekit.hardware.device import Device, Metal
+from platekit.hardware.standing_devices import rectangular_device, round_device
+
+# What a table of devices has; a cell of most may stay empty.
+DEVICE_COLUMNS = (
+    "designation",
+    "width_mm",
+    "depth_mm",
+    "diameter_mm",
+    "height_mm",
+    "holes",
+    "screw",
+    "flange_mm",
+    "tapped_mm",
+    "spacer_mm",
+    "metal",
+    "opening_mm",
+    "room_mm",
+    "doubt",
+    "known",
+    "source",
+)
+_METALS: dict[str, Metal] = {name: name for name in get_args(Metal)}
+
+
+def _device(row: Row) -> Device:
+    width_mm, diameter_mm = row.optional_mm("width_mm"), row.optional_mm("diameter_mm")
+    if (width_mm is None) == (diameter_mm is None):
+        raise row.fault(
+            "width_mm",
+            "and diameter_mm are both given or both empty",
+            remedy="give width_mm and depth_mm of a rectangle, or diameter_mm of a round part",
+        )
+    try:
+        if diameter_mm is not None:
+            return _round(row, diameter_mm)
+        return _rectangular(row, row.length_mm("width_mm"))
+    except (PartError, GeometryError, UnknownNameError) as err:
+        raise _as_fault(row, err) from err
+
+
+def _as_fault(row: Row, err: PlatekitError) -> TableError:
+    """Return what is wrong with a part as what is wrong with its row."""
+    named = err.feature or err.problem.split()[0]
+    column = "screw" if named == "thread" or isinstance(err, UnknownNameError) else named
+    problem = err.problem.removeprefix(f"{column} ")
+    return row.fault(column, f"of {row.text('designation')}: {problem}", remedy=err.remedy)
+
+
+def _rectangular(row: Row, width_mm: float) -> Device:
+    return rectangular_device(
+        row.text("designation"),
+        width_mm=width_mm,
+        depth_mm=row.length_mm("depth_mm"),
+        height_mm=row.length_mm("height_mm"),
+        holes=row.points_mm("holes"),
+        thread=row.optional_text("screw"),
+        flange_mm=row.optional_mm("flange_mm"),
+        tapped_mm=row.optional_mm("tapped_mm"),
+        spacer_mm=row.optional_mm("spacer_mm") or 0.0,
+        metal=_metal(row),
+        opening_mm=row.optional_mm("opening_mm") or 0.0,
+        room_mm=row.optional_mm("room_mm") or 0.0,
+        doubt=row.optional_text("doubt"),
+        source=row.source,
+    )
+
+
+def _round(row: Row, diameter_mm: float) -> Device:
+    return round_device(
+        row.text("designation"),
+        diameter_mm=diameter_mm,
+        height_mm=row.length_mm("height_mm"),
+        holes=row.points_mm("holes"),
+        thread=row.optional_text("screw"),
+        flange_mm=row.optional_mm("flange_mm"),
+        tapped_mm=row.optional_mm("tapped_mm"),
+        spacer_mm=row.optional_mm("spacer_mm") or 0.0,
+        metal=_metal(row),
+        opening_mm=row.optional_mm("opening_mm") or 0.0,
+        room_mm=row.optional_mm("room_mm") or 0.0,
+        doubt=row.optional_text("doubt"),
+        source=row.source,
+    )
+
+
+def _metal(row: Row) -> Metal:
+    said = row.optional_text("metal") or "steel"
+    if said not in _METALS:
+        raise row.fault("metal", f"is {said!r}", remedy=f"give one of {', '.join(_METALS)}")
+    return _METALS[said]
+
+
+def _catalogue(rows: tuple[Row, ...]) -> Catalogue[Device]:
+    require_columns(rows, DEVICE_COLUMNS)
+    return Catalogue.of("device", map(_device, rows), name=lambda part: part.designation)
+
+
+@cache
+def _devices() -> Catalogue[Device]:
+    return _catalogue(read("platekit.hardware", "tables/devices.csv"))
+
+
+def device(designation: str) -> Device:
+    """Return a part that stands on a plate: ``device("limit switch miniature")``.
+
+    Raises:
+        UnknownNameError: The table has no such part; the message lists those it has.
+    """
+    return _devices()[designation]
+
+
+def known_devices() -> tuple[str, ...]:
+    """Return the designations of the table."""
+    return tuple(_devices())
+
+
+def own_devices(path: str | Path) -> Catalogue[Device]:
+    """Return the devices of a CSV file of your own: ``own_devices("parts.csv")["my driver"]``.
+
+    Its columns are those of the table that ships: designation; width_mm and depth_mm, or
+    diameter_mm; height_mm; holes as "x y; x y" from the middle of the base; screw; flange_mm that
+    screws pass through, or tapped_mm, the depth of its own threads; spacer_mm; metal of its
+    threads; opening_mm below its middle; room_mm to keep clear; doubt; known ("measured", "looked
+    up", "from memory", "common practice", "derived"); source.
+
+    Raises:
+        TableError: The file cannot be read, or a value is missing or absurd: the message names
+            file, line, column, value and what to give.
+    """
+    return _catalogue(read_file(path))
