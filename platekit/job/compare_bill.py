@@ -43,24 +43,28 @@ def _counted(lines: Iterable[BillLine]) -> Counter[str]:
 
 
 def _replaced(gone: Sequence[str], added: Sequence[str]) -> dict[str, str]:
-    """Return which designation took the place of which, the nearest figures first."""
-    near: list[tuple[float, int, int]] = []
+    """Return which designation took the place of which.
+
+    A figure further back goes first, then the nearest: M5x20 gives way to M5x25 rather than to
+    M5x40, and to either rather than to M4x20.
+    """
+    near: list[tuple[int, float, int, int]] = []
     for i, old in enumerate(gone):
         for j, new in enumerate(added):
             step = _step(old, new)
             if step is not None:
-                near.append((step, i, j))
+                near.append((*step, i, j))
     pairs: dict[int, int] = {}
-    for _, i, j in sorted(near):
+    for *_, i, j in sorted(near):
         if i not in pairs and j not in pairs.values():
             pairs[i] = j
     return {gone[i]: added[j] for i, j in pairs.items()}
 
 
-def _step(old: str, new: str) -> float | None:
-    """Return by what the one figure differs in which two designations differ; else None."""
+def _step(old: str, new: str) -> tuple[int, float] | None:
+    """Return where from the end, and by what, the one figure differs that does; else None."""
     if _FIGURE.sub("#", old) != _FIGURE.sub("#", new):
         return None
-    figures = zip(_FIGURE.findall(old), _FIGURE.findall(new), strict=True)
-    steps = [abs(float(a) - float(b)) for a, b in figures if a != b]
+    figures = list(zip(_FIGURE.findall(old), _FIGURE.findall(new), strict=True))
+    steps = [(k, abs(float(a) - float(b))) for k, (a, b) in enumerate(reversed(figures)) if a != b]
     return steps[0] if len(steps) == 1 else None
