@@ -9,10 +9,15 @@ from platekit.errors import ApproximationWarning, GeometryError
 from platekit.export.build import PartRecord
 from platekit.export.picture_overlay import Overlay
 from platekit.geometry.booleans import difference
+from platekit.geometry.chains import Bounds
 from platekit.geometry.faults import find_faults
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.job.compare_values import SAME_MM, Change, PartChange
+
+# What a part is moved by need not be finer than what its outline is written in.
+SHIFT_DECIMALS = 6
+CLEARLY_LESS = 0.9
 
 
 def changed_parts(
@@ -63,23 +68,35 @@ def part_change(old: PartRecord, new: PartRecord) -> PartChange | None:
 def shape_change(old: Profile, new: Profile) -> Overlay | None:
     """Return two outlines laid over each other; None when they are the same.
 
-    They are laid as they are drawn, or lower left corner on lower left corner, whichever leaves
-    less that differs: a recipe may draw the same part elsewhere.
+    They are laid as they are drawn, or corner on corner or middle on middle where that leaves
+    clearly less that differs: a recipe may draw the same part elsewhere, and a plate that grows
+    on both sides has its holes where they were.
     """
     if old == new:
         return None
     if find_faults(old) or find_faults(new):
         return Overlay(old=old, new=new, removed=None, added=None)
-    as_drawn = _laid(old, new)
-    shift = Motion(
-        dx_mm=old.bounds.left - new.bounds.left, dy_mm=old.bounds.bottom - new.bounds.bottom
-    )
-    if _differs_mm2(as_drawn) == 0.0 or max(abs(shift.dx_mm), abs(shift.dy_mm)) <= SAME_MM:
-        best = as_drawn
-    else:
-        best = min(as_drawn, _laid(old, new.moved(shift)), key=_differs_mm2)
+    best = _laid(old, new)
+    for dx, dy in _shifts(old.bounds, new.bounds):
+        if _differs_mm2(best) == 0.0:
+            break
+        other = _laid(old, new.moved(Motion(dx_mm=dx, dy_mm=dy)))
+        if _differs_mm2(other) < CLEARLY_LESS * _differs_mm2(best):
+            best = other
     # What the figures in a record are rounded by leaves no piece at all: the booleans drop it.
     return None if best.removed == best.added == () else best
+
+
+def _shifts(old: Bounds, new: Bounds) -> tuple[tuple[float, float], ...]:
+    """Return the ways to lay one box on another by corners and middles, but for none at all."""
+    ways = [
+        (dx, dy)
+        for dx in (old.left - new.left, old.right - new.right)
+        for dy in (old.bottom - new.bottom, old.top - new.top)
+    ]
+    ways.append((old.centre.x - new.centre.x, old.centre.y - new.centre.y))
+    ways = [(round(dx, SHIFT_DECIMALS), round(dy, SHIFT_DECIMALS)) for dx, dy in ways]
+    return tuple(way for way in dict.fromkeys(ways) if way != (0.0, 0.0))
 
 
 def _laid(old: Profile, new: Profile) -> Overlay:

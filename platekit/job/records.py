@@ -309,7 +309,8 @@ def _require_plain(entry: Entry, field: str, value: object, *, depth: int) -> No
         _require_printable(entry, field, value)
     elif isinstance(value, int | float):
         if not abs(value) <= LARGEST_FIGURE:
-            said = short(value) if math.isfinite(value) else "an endless number"
+            endless = isinstance(value, float) and not math.isfinite(value)
+            said = "an endless number" if endless else short(value)
             entry.fail(field, f"holds {said}", f"give numbers within {LARGEST_FIGURE:g}")
     elif isinstance(value, dict | list):
         if len(value) > MOST_ENTRIES:
