@@ -24,6 +24,8 @@ def shaft(
     below_mm: float = 0.0,
     across_flat_mm: float | None = None,
     key_length_mm: float | None = None,
+    socket_mm: float = 0.0,
+    socket_depth_mm: float = 0.0,
     tolerance: str = "h6",
     clearance_mm: float = SHAFT_CLEARANCE_MM,
 ) -> Device:
@@ -36,11 +38,14 @@ def shaft(
         across_flat_mm: From a flat to the far side; left out, the shaft is round. The flat is
             drawn along the whole shaft.
         key_length_mm: Length of the standard parallel key in it; left out, it has none.
+        socket_mm: Bore in its lower end, for the shaft of a gearbox; its keyway, the standard's,
+            is asked for on the bill. 0 for none.
+        socket_depth_mm: Depth of that bore.
         tolerance: Tolerance class for the bill, ISO 286.
         clearance_mm: How much wider its hole is in plates that are no bearing, on diameter.
 
     Raises:
-        PartError: A size that cannot be, or a key that is not made.
+        PartError: A size that cannot be, a key that is not made, or a bore that leaves no wall.
         GeometryError: A flat that does not cut the shaft.
     """
     with concerning(part="shaft"):
@@ -58,9 +63,17 @@ def shaft(
             key = key_for(diameter)
             keys = (key.item(length_mm=key_length_mm),)
             words += f", keyway {key.width_mm:g} mm wide, {key.shaft_depth_mm:g} mm deep"
+        blocks = (Block("shaft", Profile(outline), -below, above),)
+        if socket_mm:
+            blocks = _with_socket(blocks[0], diameter, socket_mm, socket_depth_mm)
+            key = key_for(socket_mm)
+            words += (
+                f", lower end bored {socket_mm:g} mm, {socket_depth_mm:g} mm deep, with a keyway "
+                f"for a {key.width_mm:g}x{key.height_mm:g} key"
+            )
         return Device(
             designation=words,
-            blocks=(Block("shaft", Profile(outline), -below, above),),
+            blocks=blocks,
             passages=(
                 round_passage("shaft", diameter, low_mm=-below, high_mm=above, play_mm=play),
             ),
@@ -68,6 +81,30 @@ def shaft(
             items=(Item(words, 1), *keys),
             source="as the recipe says",
         )
+
+
+def _with_socket(
+    whole: Block, diameter_mm: float, socket_mm: float, depth_mm: float
+) -> tuple[Block, ...]:
+    """Return a shaft with a bore in its lower end."""
+    bore = require_part_mm(socket_mm, "socket_mm")
+    deep = require_part_mm(depth_mm, "socket_depth_mm")
+    wall = (diameter_mm - bore) / 2 - key_for(bore).hub_depth_mm
+    if wall < THINNEST_WALL_MM:
+        raise PartError(
+            f"its bore of {bore:g} mm leaves a wall of {wall:.3g} mm beside the keyway",
+            remedy="use a thicker shaft or a coupling",
+        )
+    if deep >= whole.height_mm:
+        raise PartError(
+            f"its bore is {deep:g} mm deep in {whole.height_mm:g} mm", remedy="bore it less deep"
+        )
+    hollow = Profile(whole.profile.outer, (circle(ORIGIN, diameter_mm=bore),))
+    edge = whole.low_mm + deep
+    return (
+        Block("bored end", hollow, whole.low_mm, edge),
+        Block("shaft", whole.profile, edge, whole.high_mm),
+    )
 
 
 def reducing_bush(outer_mm: float, inner_mm: float, *, length_mm: float) -> Device:
