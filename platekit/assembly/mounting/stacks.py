@@ -7,7 +7,7 @@ that none is made in the length asked.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from platekit.assembly.frames import Frame
 from platekit.assembly.mounting.bodies import Body, BodyKind, Fastening, flipped, tool_room
@@ -25,6 +25,8 @@ from platekit.hardware import (
 # More washers than this under one head look like what they are: the wrong screw.
 MOST_WASHERS = 3
 USUAL_WASHER = "ISO 7089"
+# A thread this much of what full strength asks is short, yet not by much.
+SLIGHTLY_SHORT = 0.75
 # The tip of a screw must not touch the ground of its tapped hole (common practice, no source).
 TIP_ROOM_MM = 0.5
 # A nut's last thread carries only if the screw shows beyond it (common practice, no source).
@@ -78,7 +80,8 @@ def tapped(grip: Grip, kind: ScrewKind, *, into: str, depth_mm: float, metal: Me
     """Return the screw that goes through a stack into a tapped hole.
 
     Enough thread must engage for the metal, and the tip must not touch the ground. Where no
-    length made fits with one washer, up to three are tried.
+    length made fits with one washer, up to three are tried; then whatever engages by one diameter
+    at least, and a finding says by how much the thread is short.
 
     Args:
         grip: What is gripped, from the head's face to the mouth of the tapped hole.
@@ -87,18 +90,28 @@ def tapped(grip: Grip, kind: ScrewKind, *, into: str, depth_mm: float, metal: Me
         depth_mm: Usable depth of its thread.
         metal: What the thread is cut in.
     """
-    least = least_engagement_mm(kind.thread, metal)
+    full = least_engagement_mm(kind.thread, metal)
+    most = depth_mm - TIP_ROOM_MM
     under = washer_for(kind)
     thick = under.height_mm if under is not None else 0.0
-    for count in range(1, MOST_WASHERS + 1) if under is not None else (0,):
-        stack = grip.grip_mm + count * thick
-        room = (stack + least, stack + depth_mm - TIP_ROOM_MM)
-        fitting = [n for n in kind.lengths_mm if room[0] <= n <= room[1]]
-        if fitting:
-            return _made(grip, kind, fitting[0], washers=count, threaded_in=into)
+    counts = range(1, MOST_WASHERS + 1) if under is not None else (0,)
+    ways = [
+        (count, length, length - grip.grip_mm - count * thick)
+        for count in counts
+        for length in kind.lengths_mm
+    ]
+    firm = [way for way in ways if full <= way[2] <= most]
+    if firm:
+        count, length, _ = firm[0]
+        return _made(grip, kind, length, washers=count, threaded_in=into)
+    light = [way for way in ways if min(full, kind.nominal_mm) <= way[2] <= most]
+    if light:
+        count, length, engaged = max(light, key=lambda way: way[2])
+        made = _made(grip, kind, length, washers=count, threaded_in=into)
+        said = _short_thread(grip, kind, engaged, full, metal)
+        return replace(made, findings=(said,))
     stack = grip.grip_mm + (thick if under is not None else 0.0)
-    most = stack + depth_mm - TIP_ROOM_MM
-    return Chosen(None, (), (_none_made(grip, kind, stack + least, most),))
+    return Chosen(None, (), (_none_made(grip, kind, stack + kind.nominal_mm, stack + most),))
 
 
 def nutted(
@@ -179,6 +192,25 @@ def _made(
         ),
         tuple(items),
         (),
+    )
+
+
+def _short_thread(
+    grip: Grip, kind: ScrewKind, engaged_mm: float, full_mm: float, metal: Metal
+) -> Finding:
+    """Return what to say of a screw whose thread is too short to break before it strips."""
+    slight = engaged_mm >= SLIGHTLY_SHORT * full_mm
+    return Finding(
+        severity=Severity.NOTE if slight else Severity.WARNING,
+        part=grip.part,
+        feature=f"screws of {grip.note}",
+        measure=f"thread of {kind.thread} engaged in {metal}",
+        value=round(engaged_mm, 4),
+        limit=round(full_mm, 4),
+        unit="mm",
+        source="workshop handbooks' rule of thumb for a class 8.8 screw, from memory",
+        remedy="enough for a light load; else use a thread or sheet for which a length is made, "
+        "or deeper holes",
     )
 
 
