@@ -5,13 +5,27 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 
-from platekit.handbook import Catalogue, Row, read
+from platekit.handbook import Catalogue, Row, read, read_file, require_columns
 from platekit.hardware.fits import middle_mm
 from platekit.hardware.items import Item
 
 # Shields, seals and clearance change nothing of the outside: 6004-2RS sits where a 6004 does.
 _SUFFIX = re.compile(r"(?:[\s\-/]*(?:2?RS(?:1|H1?)?|ZZ|2?Z|DDU?|LLU|VV|C[2-5]))*\s*", re.IGNORECASE)
+
+# What a table of bearings has; a cell of other_names may stay empty.
+BEARING_COLUMNS = (
+    "designation",
+    "series",
+    "other_names",
+    "bore_mm",
+    "outer_mm",
+    "width_mm",
+    "chamfer_mm",
+    "known",
+    "source",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +65,12 @@ class Bearing:
 
 
 def _bearing(row: Row) -> Bearing:
+    if row.length_mm("bore_mm") >= row.length_mm("outer_mm"):
+        raise row.fault(
+            "bore_mm",
+            f"is {row.number('bore_mm'):g} mm",
+            remedy=f"give less than outer_mm, {row.number('outer_mm'):g} mm",
+        )
     return Bearing(
         designation=row.text("designation"),
         series=row.text("series"),
@@ -62,13 +82,17 @@ def _bearing(row: Row) -> Bearing:
     )
 
 
-@cache
-def _bearings() -> Catalogue[Bearing]:
-    rows = read("platekit.hardware", "tables/bearings.csv")
+def _catalogue(rows: tuple[Row, ...]) -> Catalogue[Bearing]:
+    require_columns(rows, BEARING_COLUMNS)
     aliases = {other: row.text("designation") for row in rows for other in row.words("other_names")}
     return Catalogue.of(
         "bearing", map(_bearing, rows), name=lambda entry: entry.designation, aliases=aliases
     )
+
+
+@cache
+def _bearings() -> Catalogue[Bearing]:
+    return _catalogue(read("platekit.hardware", "tables/bearings.csv"))
 
 
 def bearing(designation: str) -> Bearing:
@@ -88,3 +112,13 @@ def bearing(designation: str) -> Bearing:
 def known_bearings() -> tuple[str, ...]:
     """Return the designations of the table."""
     return tuple(_bearings())
+
+
+def own_bearings(path: str | Path) -> Catalogue[Bearing]:
+    """Return the bearings of a CSV file of your own, its columns `BEARING_COLUMNS`.
+
+    Raises:
+        TableError: The file cannot be read, or a value is missing or absurd: the message names
+            file, line, column, value and what to give.
+    """
+    return _catalogue(read_file(path))

@@ -2,13 +2,37 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 
 from platekit.geometry.points import Point
-from platekit.handbook import Catalogue, Row, read
+from platekit.handbook import Catalogue, Row, read, read_file, require_columns
+from platekit.hardware.clearance import known_clearance_threads
 from platekit.hardware.items import Item
 from platekit.hardware.patterns import bolt_circle_points
+
+# What a table of faces has; a cell of some may stay empty.
+MOTOR_FACE_COLUMNS = (
+    "designation",
+    "body_mm",
+    "square",
+    "hole_count",
+    "pcd_mm",
+    "first_hole_deg",
+    "screw",
+    "hole_diameter_mm",
+    "thread_depth_mm",
+    "flange_thickness_mm",
+    "pilot_diameter_mm",
+    "pilot_height_mm",
+    "shaft_diameter_mm",
+    "shaft_length_mm",
+    "doubt",
+    "known",
+    "source",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +92,7 @@ class MotorFace:
 
 def _face(row: Row) -> MotorFace:
     hole_diameter_mm = row.optional_mm("hole_diameter_mm")
-    return MotorFace(
+    face = MotorFace(
         designation=row.text("designation"),
         body_mm=row.length_mm("body_mm"),
         square=row.flag("square"),
@@ -87,12 +111,49 @@ def _face(row: Row) -> MotorFace:
         doubt=row.optional_text("doubt"),
         source=row.source,
     )
+    _require_sound(face, row)
+    return face
+
+
+def _require_sound(face: MotorFace, row: Row) -> None:
+    """Check that the lengths of a face go together: a slip in one shows beside the others.
+
+    Raises:
+        TableError: An unknown thread, holes off the face, a spigot over the holes, a shaft thicker
+            than the spigot or shorter than it.
+    """
+    if face.screw not in known_clearance_threads():
+        raise row.fault(
+            "screw",
+            f"is {face.screw!r}",
+            remedy=f"give one of {', '.join(known_clearance_threads())}",
+        )
+    if face.shaft_length_mm is not None and face.shaft_length_mm <= face.pilot_height_mm:
+        raise row.fault(
+            "shaft_length_mm",
+            f"is {face.shaft_length_mm:g} mm",
+            remedy=f"measure from the face: more than the spigot, {face.pilot_height_mm:g} mm",
+        )
+    corner_mm = face.body_mm * (math.sqrt(2) if face.square else 1.0)
+    for column, value, most_mm, what in (
+        ("pcd_mm", face.pcd_mm, corner_mm, "the face"),
+        ("pilot_diameter_mm", face.pilot_diameter_mm, face.pcd_mm, "the circle of its holes"),
+        ("shaft_diameter_mm", face.shaft_diameter_mm, face.pilot_diameter_mm, "its spigot"),
+    ):
+        if value >= most_mm:
+            raise row.fault(
+                column, f"is {value:g} mm", remedy=f"give less than {what}, {most_mm:g} mm"
+            )
+
+
+def _catalogue(rows: tuple[Row, ...]) -> Catalogue[MotorFace]:
+    require_columns(rows, MOTOR_FACE_COLUMNS)
+    return Catalogue.of("motor face", map(_face, rows), name=lambda face: face.designation)
 
 
 @cache
 def _faces() -> Catalogue[MotorFace]:
-    rows = read("platekit.hardware", "tables/motor_faces.csv")
-    return Catalogue.of("motor face", map(_face, rows), name=lambda face: face.designation)
+    return _catalogue(read("platekit.hardware", "tables/motor_faces.csv"))
 
 
 def motor_face(designation: str) -> MotorFace:
@@ -107,3 +168,17 @@ def motor_face(designation: str) -> MotorFace:
 def known_motor_faces() -> tuple[str, ...]:
     """Return the designations of the table."""
     return tuple(_faces())
+
+
+def own_motor_faces(path: str | Path) -> Catalogue[MotorFace]:
+    """Return the faces of a CSV file of your own: ``motor(own_motor_faces("faces.csv")["mine"])``.
+
+    Its columns are `MOTOR_FACE_COLUMNS`, those of the table that ships: hole_diameter_mm and
+    flange_thickness_mm where screws pass through its flange, thread_depth_mm where it is tapped;
+    lengths of spigot and shaft from the mounting face; known says "measured" for a part in hand.
+
+    Raises:
+        TableError: The file cannot be read, or a value is missing or absurd: the message names
+            file, line, column, value and what to give.
+    """
+    return _catalogue(read_file(path))
