@@ -144,6 +144,7 @@ class StepRecord:
         way: The same as a unit vector.
         fasteners: Names of the screws driven then.
         belts: Names of the belts laid on then.
+        fitted: Names of what was clamped into it before: buttons, glands.
     """
 
     bring_in: tuple[str, ...]
@@ -151,6 +152,7 @@ class StepRecord:
     way: tuple[float, float, float]
     fasteners: tuple[str, ...] = ()
     belts: tuple[str, ...] = ()
+    fitted: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -334,6 +336,7 @@ def _assembly(assembly: AssemblyRecord) -> dict[str, object]:
                 "way": step.way,
                 "fasteners": step.fasteners,
                 "belts": step.belts,
+                "fitted": step.fitted,
             }
             for step in assembly.steps
         ],

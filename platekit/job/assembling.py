@@ -29,6 +29,7 @@ def assembly_record(given: Given, proof: Proof) -> AssemblyRecord | None:
                 way=(step.way.x, step.way.y, step.way.z),
                 fasteners=step.fasteners,
                 belts=step.belts,
+                fitted=step.fitted,
             )
             for step in proof.steps
         ),

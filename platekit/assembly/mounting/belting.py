@@ -45,9 +45,18 @@ class Running:
 
 
 def run_belt(
-    asked: Belted, panels: Mapping[str, Panel], standing: Mapping[str, Standing]
+    asked: Belted,
+    panels: Mapping[str, Panel],
+    standing: Mapping[str, Standing],
+    moving: Mapping[str, float],
 ) -> Running:
     """Return the pulleys and the belt of one asking.
+
+    Args:
+        asked: What was asked for.
+        panels: The panels by name.
+        standing: The devices by name.
+        moving: How far panels can be moved on their bolts, mm, by name.
 
     Raises:
         PartError: A device offers no shaft, or their shafts are not square to the panel.
@@ -73,7 +82,7 @@ def run_belt(
         high = max(block.high_mm for block in wheel.blocks)
         findings += _reach(asked, end, high)
         spots.append(end.spot)
-    findings += _distance(asked, standing, spots)
+    findings += _distance(asked, standing, spots, moving)
     low = belt_above_face_mm(drive.profile, width_mm=drive.width_mm)
     belt = drive.block(spots[0], spots[1], low_mm=low)
     bodies.append(Body(asked.name, BodyKind.BELT, (belt,), seat))
@@ -137,14 +146,16 @@ def _reach(asked: Belted, end: _End, high_mm: float) -> list[Finding]:
     ]
 
 
-def _distance(asked: Belted, standing: Mapping[str, Standing], spots: list[Point]) -> list[Finding]:
+def _distance(
+    asked: Belted,
+    standing: Mapping[str, Standing],
+    spots: list[Point],
+    moving: Mapping[str, float],
+) -> list[Finding]:
     drive: BeltDrive = asked.drive
     apart = math.dist(spots[0], spots[1])
     found = []
-    travel = max(
-        one.asked.travel.length_mm if (one := standing[name]).asked is not None else 0.0
-        for name in asked.between
-    )
+    travel = max(_travel(standing[name], moving) for name in asked.between)
     off = abs(apart - drive.centres_mm)
     part, feature = " + ".join(asked.between), asked.name
     if off > max(travel / 2, MET_MM):
@@ -172,7 +183,13 @@ def _distance(asked: Belted, standing: Mapping[str, Standing], spots: list[Point
                 limit=round(drive.travel_mm, 4),
                 unit="mm",
                 source="common practice, no source",
-                remedy="give one of the two devices more travel_mm, along the belt",
+                remedy="give one of the two devices, or the bolts of its panel, more travel_mm",
             )
         )
     return found
+
+
+def _travel(one: Standing, moving: Mapping[str, float]) -> float:
+    """Return how far a device can be moved: in its own slots, or with its panel."""
+    own = one.asked.travel.length_mm if one.asked is not None else 0.0
+    return max(own, moving.get(one.panel, 0.0))

@@ -32,6 +32,8 @@ class Body:
         blocks: What it fills, along the frame's n.
         frame: Where it lies.
         voids: What is taken away again: tapped holes.
+        rides_on: Name of the panel it is clamped into for good, from both sides: a button, a
+            gland. Empty for what comes and goes by itself.
     """
 
     name: str
@@ -39,6 +41,7 @@ class Body:
     blocks: tuple[Block, ...]
     frame: Frame
     voids: tuple[Block, ...] = ()
+    rides_on: str = ""
 
 
 @dataclass(frozen=True)

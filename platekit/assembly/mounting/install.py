@@ -71,6 +71,7 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
     for device in standing.values():
         with concerning(part=device.panel, feature=device.name):
             _join(fixed, fix_device(device, tuple(opened.values())))
+    moving = {one.on: one.travel.length_mm for one in asked if isinstance(one, Bolted)}
     bodies, items = _devices(standing), _items(standing)
     findings: list[Finding] = []
     for one in asked:
@@ -80,7 +81,7 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
             if isinstance(one, Bolted):
                 _join(fixed, fix_bolts(one, opened, standing))
             elif isinstance(one, Belted):
-                running = run_belt(one, opened, standing)
+                running = run_belt(one, opened, standing, moving)
                 bodies += running.bodies
                 items += running.items
                 findings += running.findings
@@ -153,7 +154,14 @@ def _around(outline: Contour) -> Contour:
 
 def _devices(standing: dict[str, Standing]) -> list[Body]:
     return [
-        Body(one.name, BodyKind.DEVICE, one.device.blocks, one.frame, _tapped(one))
+        Body(
+            one.name,
+            BodyKind.DEVICE,
+            one.device.blocks,
+            one.frame,
+            _tapped(one),
+            rides_on=one.panel if one.device.most_panel_mm is not None else "",
+        )
         for one in standing.values()
     ]
 

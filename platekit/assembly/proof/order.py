@@ -8,7 +8,7 @@ out as one, and is taken apart by itself.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from platekit.assembly.frames import Vector
 from platekit.assembly.mounting.bodies import Fastening
@@ -25,12 +25,14 @@ class Step:
         way: Unit vector in which it moves to its place.
         fasteners: Names of the screws that are driven now.
         belts: Names of the belts that are laid on now.
+        fitted: Names of what was clamped into them before: buttons, glands.
     """
 
     things: tuple[str, ...]
     way: Vector
     fasteners: tuple[str, ...] = ()
     belts: tuple[str, ...] = ()
+    fitted: tuple[str, ...] = ()
 
     @property
     def says(self) -> str:
@@ -58,8 +60,7 @@ def order_of(things: Sequence[Thing], blocking: Blocking) -> Order:
     solid = [thing for thing in things if thing.kind not in STAYING]
     taking = _Taking(solid, blocking)
     taking.run([thing.name for thing in solid])
-    belts = [thing for thing in things if thing.kind is ThingKind.BELT]
-    steps = _with_belts(tuple(reversed(taking.steps)), belts, things)
+    steps = _completed(tuple(reversed(taking.steps)), things)
     return Order(steps, taking.stuck, taking.why)
 
 
@@ -209,16 +210,20 @@ def _closed_sets(names: Sequence[str], graph: dict[str, set[str]]) -> list[tuple
     return sorted(found.values(), key=len)
 
 
-def _with_belts(
-    steps: tuple[Step, ...], belts: Sequence[Thing], things: Sequence[Thing]
-) -> tuple[Step, ...]:
-    """Return the steps with every belt laid on as soon as both its pulleys are there."""
-    if not belts:
-        return steps
-    pulleys = {t.name for t in things if t.kind is ThingKind.PULLEY}
+def _completed(steps: Sequence[Step], things: Sequence[Thing]) -> tuple[Step, ...]:
+    """Return the steps with what is clamped into each thing, and belts on their pulleys.
+
+    Belts are laid on as soon as all pulleys are there.
+    """
+    carried = {thing.name: thing.carries for thing in things}
+    pulleys = {thing.name for thing in things if thing.kind is ThingKind.PULLEY}
+    belts = tuple(thing.name for thing in things if thing.kind is ThingKind.BELT)
     last = max((k for k, s in enumerate(steps) if pulleys & set(s.things)), default=len(steps) - 1)
-    laid = tuple(belt.name for belt in belts)
     return tuple(
-        Step(things=s.things, way=s.way, fasteners=s.fasteners, belts=laid if k == last else ())
-        for k, s in enumerate(steps)
+        replace(
+            step,
+            belts=belts if k == last else (),
+            fitted=carried[step.things[0]] if len(step.things) == 1 else (),
+        )
+        for k, step in enumerate(steps)
     )

@@ -9,7 +9,7 @@ from platekit.assembly.proof.blocking import Blocking
 from platekit.assembly.proof.clashes import clash_findings
 from platekit.assembly.proof.order import Order, Step, order_of
 from platekit.assembly.proof.removal import Removal, removal_findings
-from platekit.assembly.proof.things import Thing
+from platekit.assembly.proof.things import Thing, as_carried
 from platekit.findings import Finding, Severity
 
 
@@ -34,11 +34,12 @@ def prove(things: Sequence[Thing], removals: Sequence[Removal] = ()) -> Proof:
     """
     if not things:
         return Proof((), ())
-    blocking = Blocking(things)
-    order = order_of(things, blocking)
+    carried = as_carried(things)
+    blocking = Blocking(carried)
+    order = order_of(carried, blocking)
     findings = (
         *clash_findings(things),
-        *removal_findings(removals, things, blocking),
+        *removal_findings(removals, carried, blocking),
         *_stuck(order),
     )
     return Proof(findings, order.steps)

@@ -8,7 +8,7 @@ solids and the room a movement sweeps follow exactly.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -80,6 +80,8 @@ class Thing:
         voids: What is bored out of it.
         fastening: The screw it is; None for anything else.
         plates: Names of the plates in it.
+        rides_on: Name of the thing it is clamped into for good; empty for what moves by itself.
+        carries: Names of what is clamped into it.
     """
 
     name: str
@@ -88,6 +90,8 @@ class Thing:
     voids: tuple[Prism, ...] = ()
     fastening: Fastening | None = None
     plates: tuple[str, ...] = ()
+    rides_on: str = ""
+    carries: tuple[str, ...] = ()
 
     @cached_property
     def solid(self) -> Manifold:
@@ -159,6 +163,7 @@ def things_of(
             _KINDS[body.kind],
             prisms_of(body),
             tuple(Prism(b.profile, body.frame, b.low_mm, b.high_mm) for b in body.voids),
+            rides_on=body.rides_on,
         )
         for body in bodies
         if body.blocks
@@ -182,6 +187,25 @@ def things_in(resolved: Resolved) -> tuple[Thing, ...]:
         [(panel.name, [plate.name for plate in panel.layers]) for panel in resolved.panels],
         resolved.bodies,
         resolved.fastenings,
+    )
+
+
+def as_carried(things: Sequence[Thing]) -> tuple[Thing, ...]:
+    """Return the things as they are picked up: with what is clamped into them for good."""
+    riders: dict[str, list[Thing]] = {}
+    for thing in things:
+        if thing.rides_on:
+            riders.setdefault(thing.rides_on, []).append(thing)
+    return tuple(
+        replace(
+            thing,
+            prisms=(*thing.prisms, *(p for rider in riders[thing.name] for p in rider.prisms)),
+            carries=tuple(rider.name for rider in riders[thing.name]),
+        )
+        if thing.name in riders
+        else thing
+        for thing in things
+        if not thing.rides_on
     )
 
 
