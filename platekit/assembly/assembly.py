@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from platekit.assembly.joints import Joint, Practice, as_hold, require_clearance
-from platekit.assembly.mounting import Asked, install
+from platekit.assembly.mounting import Asked, install, require_each_asked
 from platekit.assembly.panels import Panel
 from platekit.assembly.proof import Proof, Removal, prove, things_in
 from platekit.assembly.resolve import Resolved, require_own_names, resolve
@@ -47,6 +47,7 @@ class Assembly:
     def __post_init__(self) -> None:
         require_safe_name(self.name)
         require_own_names(self.panels)
+        require_each_asked(self.hardware, whole=self.name)
 
     def with_panels(self, *panels: Panel) -> Assembly:
         """Return the assembly with further panels.
@@ -72,16 +73,8 @@ class Assembly:
         They cut their own holes, choose their own screws, and stand on the bill.
 
         Raises:
-            PartError: Two of them share a name.
+            PartError: Two of them share a name, or one is none of these.
         """
-        names = [one.name for one in (*self.hardware, *asked)]
-        for name in names:
-            if names.count(name) > 1:
-                raise PartError(
-                    f"two bought parts are called {name!r}",
-                    part=self.name,
-                    remedy="give each a name of its own with name=",
-                )
         return replace(self, hardware=(*self.hardware, *asked))
 
     def with_removals(self, *wishes: Removal) -> Assembly:

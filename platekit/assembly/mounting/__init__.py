@@ -12,6 +12,7 @@ from platekit.assembly.mounting.asked import (
     belted,
     bolted,
     mounted,
+    require_each_asked,
 )
 from platekit.assembly.mounting.axes import OnAxis, by_belt, on_axis
 from platekit.assembly.mounting.bodies import Body, BodyKind, Fastening, Tool
@@ -37,4 +38,5 @@ __all__ = [
     "install",
     "mounted",
     "on_axis",
+    "require_each_asked",
 ]

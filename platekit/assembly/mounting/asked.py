@@ -6,19 +6,27 @@ that one may stand on the axis of another asked for before it.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, get_args
 
 from platekit.assembly.mounting.axes import OnAxis
+from platekit.assembly.mounting.checks import (
+    require_asked,
+    require_device,
+    require_drive,
+    require_fit,
+    require_flag,
+    require_layers,
+    require_name,
+    require_names,
+    require_where,
+    said,
+)
 from platekit.errors import PartError, concerning
 from platekit.hardware import BeltDrive, ClearanceFit, nut, screw_by
 from platekit.hardware.device import Device
-from platekit.panel.measures import (
-    require_angle,
-    require_count,
-    require_length,
-    require_shift,
-)
+from platekit.panel.measures import require_angle, require_length, require_shift
 from platekit.panel.part import require_safe_name
 from platekit.panel.places import MIDDLE, PlaceOrPoint
 
@@ -93,6 +101,15 @@ class Belted:
 Asked = Mounted | Bolted | Belted
 
 
+def require_each_asked(asked: Iterable[Asked], *, whole: str) -> None:
+    """Raise unless each is asked for by its own function and under a name of its own.
+
+    Raises:
+        PartError: It is not; `whole` names the assembly.
+    """
+    require_asked(asked, (Mounted, Bolted, Belted), whole)
+
+
 def mounted(
     device: Device,
     *,
@@ -136,25 +153,27 @@ def mounted(
         name: What messages, the bill and the steps call it; left out, the device's designation.
 
     Raises:
-        PartError: A size, side or name that cannot be.
+        PartError: A size, side, place or name that cannot be.
+        UnknownNameError: No such screw or fit.
     """
-    label = name or _plain(device.designation)
-    with concerning(part=on, feature=label):
+    with concerning(part=said(on), feature=said(name, "a bought part")):
+        label = name if name != "" else _plain(require_device(device).designation)
+    with concerning(part=said(on), feature=said(label)):
         require_safe_name(label)
         return Mounted(
             name=label,
-            device=device,
-            on=on,
+            device=require_device(device),
+            on=require_name(on, "on"),
             side=require_looks(side),
-            at=at,
+            at=require_where(at),
             turn_deg=require_angle(turn_deg, "turn_deg"),
             lift_mm=require_shift(lift_mm, "lift_mm"),
             travel=_travel(travel_mm, travel_deg),
-            grip_layers=_layers(grip_layers),
-            access=_names(access, "access"),
-            through=_names(through, "through"),
-            screw=screw,
-            fit=fit,
+            grip_layers=require_layers(grip_layers),
+            access=require_names(access, "access"),
+            through=require_names(through, "through"),
+            screw=_screw(screw, device),
+            fit=require_fit(fit),
         )
 
 
@@ -198,23 +217,23 @@ def bolted(
         PartError: A size, side or name that cannot be.
         UnknownNameError: No such thread or standard.
     """
-    label = name or f"{thread} bolt".replace(".", "-")
-    with concerning(part=on, feature=label):
-        require_safe_name(label)
+    label = name if name != "" else f"{said(thread)} bolt".replace(".", "-")
+    with concerning(part=said(on), feature=said(label)):
         _require_known(screw, nut, thread)
+        require_safe_name(label)
         return Bolted(
             name=label,
             thread=thread,
-            on=on,
+            on=require_name(on, "on"),
             side=require_looks(side),
-            at=at,
+            at=require_where(at),
             travel=_travel(travel_mm, travel_deg),
-            grip_layers=_layers(grip_layers),
-            access=_names(access, "access"),
+            grip_layers=require_layers(grip_layers),
+            access=require_names(access, "access"),
             screw=screw,
             nut=nut,
-            nut_pocket=nut_pocket,
-            fit=fit,
+            nut_pocket=require_flag(nut_pocket, "nut_pocket"),
+            fit=require_fit(fit),
         )
 
 
@@ -244,16 +263,16 @@ def belted(
     Raises:
         PartError: A size, side or name that cannot be.
     """
-    with concerning(part=on, feature=name):
+    with concerning(part=said(on), feature=said(name, "belt")):
         require_safe_name(name)
-        both = _names(between, "between")
+        both = require_names(between, "between")
         if len(both) != 2 or both[0] == both[1]:
             raise PartError(f"it runs between {both}", remedy="name two devices with shafts")
         return Belted(
             name=name,
-            drive=drive,
+            drive=require_drive(drive),
             between=(both[0], both[1]),
-            on=on,
+            on=require_name(on, "on"),
             side=require_looks(side),
             gap_mm=require_length(gap_mm, "gap_mm", zero=True),
         )
@@ -275,8 +294,16 @@ def require_looks(side: str) -> Side:
 
 
 def _require_known(screw: str, nut_standard: str, thread: str) -> None:
-    screw_by(screw, thread)
-    nut(nut_standard, thread)
+    screw_by(require_name(screw, "screw"), require_name(thread, "thread"))
+    nut(require_name(nut_standard, "nut"), thread)
+
+
+def _screw(standard: str, device: Device) -> str:
+    """Return the standard of a device's screws if it is known in the device's thread."""
+    require_name(standard, "screw")
+    if device.fixing is not None:
+        screw_by(standard, device.fixing.thread)
+    return standard
 
 
 def _travel(length_mm: float, along_deg: float) -> Travel:
@@ -284,17 +311,6 @@ def _travel(length_mm: float, along_deg: float) -> Travel:
         length_mm=require_length(length_mm, "travel_mm", zero=True),
         along_deg=require_angle(along_deg, "travel_deg"),
     )
-
-
-def _layers(count: int | None) -> int | None:
-    return None if count is None else require_count(count, "grip_layers")
-
-
-def _names(names: tuple[str, ...], what: str) -> tuple[str, ...]:
-    given: object = names
-    if not isinstance(given, tuple | list) or not all(isinstance(name, str) for name in given):
-        raise PartError(f"{what} is {names!r}", remedy=f'give names in brackets: {what}=("lid",)')
-    return tuple(names)
 
 
 def _plain(designation: str) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from platekit.assembly.frames import Frame, Vector
 from platekit.assembly.panels import Panel
-from platekit.errors import PartError
+from platekit.errors import PartError, concerning
 from platekit.geometry.motion import Motion
 from platekit.geometry.points import cos_sin
 from platekit.hardware import BeltDrive
@@ -56,9 +56,12 @@ def on_axis(of: str, *, dx_mm: float = 0.0, dy_mm: float = 0.0) -> OnAxis:
         dy_mm: Off its axis along the panel's own y.
 
     Raises:
-        PartError: A shift is not a finite number.
+        PartError: A shift is not a finite number, or the device is no name.
     """
-    return OnAxis(of=of, dx_mm=require_shift(dx_mm, "dx_mm"), dy_mm=require_shift(dy_mm, "dy_mm"))
+    with concerning(feature="on_axis"):
+        return OnAxis(
+            of=_device(of), dx_mm=require_shift(dx_mm, "dx_mm"), dy_mm=require_shift(dy_mm, "dy_mm")
+        )
 
 
 def by_belt(drive: BeltDrive, *, of: str, heading_deg: float = 0.0) -> OnAxis:
@@ -70,10 +73,21 @@ def by_belt(drive: BeltDrive, *, of: str, heading_deg: float = 0.0) -> OnAxis:
         heading_deg: Which way from it, counter-clockwise from the panel's own +x.
 
     Raises:
-        PartError: The heading is not a finite number.
+        PartError: The heading is not a finite number, the drive none, or the device no name.
     """
-    c, s = cos_sin(require_angle(heading_deg, "heading_deg"))
-    return OnAxis(of=of, dx_mm=c * drive.centres_mm, dy_mm=s * drive.centres_mm)
+    with concerning(feature="by_belt"):
+        given: object = drive
+        if not isinstance(given, BeltDrive):
+            raise PartError(f"drive is {drive!r}", remedy="give what belt_drive() returns")
+        c, s = cos_sin(require_angle(heading_deg, "heading_deg"))
+        return OnAxis(of=_device(of), dx_mm=c * drive.centres_mm, dy_mm=s * drive.centres_mm)
+
+
+def _device(of: str) -> str:
+    given: object = of
+    if not isinstance(given, str) or not given.strip():
+        raise PartError(f"of is {of!r}", remedy="name a device mounted before")
+    return of
 
 
 def motion_into(layer: Frame, device: Frame) -> Motion:

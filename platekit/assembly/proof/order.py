@@ -7,13 +7,20 @@ out as one, and is taken apart by itself.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set as AbstractSet
 from dataclasses import dataclass, replace
+from itertools import combinations
+
+import numpy as np
 
 from platekit.assembly.frames import Vector
 from platekit.assembly.mounting.bodies import Fastening
 from platekit.assembly.proof.blocking import STAYING, WAYS, Blocking
+from platekit.assembly.proof.overlaps import boxes_meet
 from platekit.assembly.proof.things import Thing, ThingKind, direction_name
+
+# Boxes this close lie against each other.
+AGAINST_MM = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +79,7 @@ class _Taking:
         self.fastenings: dict[str, Fastening] = {
             thing.name: thing.fastening for thing in things if thing.fastening is not None
         }
+        self.touching = touching(things)
         self.plates = {plate: thing.name for thing in things for plate in thing.plates}
         self.steps: list[Step] = []
         self.stuck: tuple[str, ...] = ()
@@ -93,7 +101,13 @@ class _Taking:
         """Take everything apart, noting each step."""
         left = list(names)
         while left:
-            taken = self._one(left) or self._group(left)
+            # Better a group that is put together before than a part that hangs in the air.
+            taken = (
+                self._one(left, held=True)
+                or self._group(left, held=True)
+                or self._one(left, held=False)
+                or self._group(left, held=False)
+            )
             if taken is None:
                 self.stuck = tuple(name for name in left if name not in self.fastenings)
                 self.why = tuple(self._reason(name, left) for name in self.stuck)
@@ -107,10 +121,13 @@ class _Taking:
             gone = {*step.things, *step.fasteners, *inside}
             left = [name for name in left if name not in gone]
 
-    def _one(self, left: Sequence[str]) -> tuple[Step, tuple[str, ...]] | None:
-        """Return the step of the last named thing that can be drawn out, its screws first."""
+    def _one(self, left: Sequence[str], *, held: bool) -> tuple[Step, tuple[str, ...]] | None:
+        """Return the step of the last named thing that can be drawn out, its screws first.
+
+        With `held`, only where everything left still hangs together.
+        """
         for name in reversed(left):
-            if name in self.fastenings:
+            if name in self.fastenings or (held and not self._together(left, without={name})):
                 continue
             step = self._out((name,), left)
             if step is not None:
@@ -139,7 +156,18 @@ class _Taking:
             self.blocking.blockers(screw, way, others) or self.blocking.tool_blockers(screw, others)
         )
 
-    def _group(self, left: Sequence[str]) -> tuple[Step, tuple[str, ...]] | None:
+    def _together(self, names: Iterable[str], *, without: AbstractSet[str] = frozenset()) -> bool:
+        """Return whether things, screws aside, all lie against each other in one heap."""
+        heap = {name for name in names if name not in self.fastenings and name not in without}
+        todo = [next(iter(heap))] if heap else []
+        seen = set(todo)
+        while todo:
+            near = (self.touching[todo.pop()] & heap) - seen
+            seen |= near
+            todo += near
+        return seen == heap
+
+    def _group(self, left: Sequence[str], *, held: bool) -> tuple[Step, tuple[str, ...]] | None:
         """Return the smallest set that can go out as one, or None."""
         best: tuple[Step, tuple[str, ...]] | None = None
         movable = [name for name in left if name not in self.fastenings]
@@ -148,6 +176,9 @@ class _Taking:
                 if len(members) == len(movable):
                     continue
                 if best is not None and len(members) >= len(best[0].things):
+                    continue
+                inside = set(members)
+                if held and not (self._together(members) and self._together(left, without=inside)):
                     continue
                 step = self._group_out(members, left, way)
                 if step is not None:
@@ -195,6 +226,17 @@ class _Taking:
             screws = ", ".join(self.holding((name,), left))
             return f"{name} is held by {screws}, which no tool reaches or which cannot be drawn out"
         return f"{name} {direction_name(way)} is blocked by {', '.join(found)}"
+
+
+def touching(things: Sequence[Thing]) -> dict[str, set[str]]:
+    """Return for each thing those whose boxes lie against its own: what can hold it up."""
+    grown = [thing.box + np.array([[-AGAINST_MM], [AGAINST_MM]]) for thing in things]
+    found: dict[str, set[str]] = {thing.name: set() for thing in things}
+    for (a, box), (b, other) in combinations(zip(things, grown, strict=True), 2):
+        if boxes_meet(box, other):
+            found[a.name].add(b.name)
+            found[b.name].add(a.name)
+    return found
 
 
 def _closed_sets(names: Sequence[str], graph: dict[str, set[str]]) -> list[tuple[str, ...]]:
