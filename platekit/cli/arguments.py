@@ -137,6 +137,13 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
         help="a value for one of the recipe's parameters; may be given again",
     )
     out.add_argument(
+        "--prices",
+        type=Path,
+        metavar="FILE",
+        help="your list of prices for the bill, CSV: designation,price and, for a box, per (how "
+        "many pieces that price buys)",
+    )
+    out.add_argument(
         "--out",
         type=Path,
         default=_USUAL.out,
@@ -180,6 +187,7 @@ def make_options(given: argparse.Namespace) -> Options:
         names=given.names,
         spacing=spacing(given),
         chosen=tuple(given.chosen),
+        prices=given.prices,
         dxf=given.dxf,
         out=given.out,
     )

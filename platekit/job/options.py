@@ -73,6 +73,7 @@ class Options:
         roll_height_mm: Height of a roll, instead of sheets.
         spacing: How parts lie on the stock.
         chosen: Recipe parameters by name, as text.
+        prices: The user's list of prices, a CSV file; None for a bill without.
         names: How the names of plates that carry one stand on parts and sheets.
         dxf: "arcs" for true arcs; "plain" for old controllers.
         out: Folder that receives a folder named for the recipe.
@@ -86,6 +87,7 @@ class Options:
     roll_height_mm: float | None = None
     spacing: Spacing = Spacing()
     chosen: tuple[tuple[str, str], ...] = ()
+    prices: Path | None = None
     names: NamesAs = "score"
     dxf: DxfName = "arcs"
     out: Path = Path("out")

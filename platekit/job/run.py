@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from platekit.cutting.doubles import double_cuts
-from platekit.export.bill import BillKind, BillLine, bill_csv, merged_bill
+from platekit.export.bill import bill_csv
 from platekit.export.build import (
     BeamInput,
     BuildRecord,
@@ -19,9 +19,9 @@ from platekit.export.build import (
     file_records,
 )
 from platekit.findings import Finding, Severity
-from platekit.hardware import Item
 from platekit.job.assembling import assembly_record
 from platekit.job.beams import CutPart, cut_part
+from platekit.job.billing import bill_of, price_findings, stock_name
 from platekit.job.drawings import drawn, part_drawings, sheet_drawings
 from platekit.job.kinds import kinds_of
 from platekit.job.laid import LaidSheet
@@ -30,6 +30,7 @@ from platekit.job.names import without_name
 from platekit.job.options import Options
 from platekit.job.parameters import Value, plain, values_of
 from platekit.job.pictures import pictures
+from platekit.job.prices import read_prices
 from platekit.job.progress import Progress, unheard
 from platekit.job.recipe import Recipe
 from platekit.job.resolving import resolved
@@ -37,7 +38,7 @@ from platekit.job.sheets import job_sheet
 from platekit.job.shelf import serves, stock_words
 from platekit.job.stocking import Stocked, StockedSheet, lay_on_stock
 from platekit.materials import Beam, Sheet, beam_for, sheet_findings
-from platekit.nesting import NestedSheet, Stock
+from platekit.nesting import NestedSheet
 from platekit.panel.flipping import face_of
 from platekit.panel.part import Part
 from platekit.version import VERSION
@@ -100,6 +101,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         PlatekitError: The recipe, an option, a part or the stock is at fault; the message names
             it.
     """
+    prices = None if options.prices is None else read_prices(options.prices)
     sheet = job_sheet(recipe.sheet, options=options)
     beam = beam_for(sheet, kerf_mm=options.kerf_mm)
     values = values_of(recipe.parameters, chosen=options.chosen)
@@ -125,6 +127,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     stocked = lay_on_stock(cut, options=options, progress=progress)
     progress("drawing the cut files")
     on_parts = part_drawings(cut, names=options.names)
+    bill = bill_of(parts, stocked.sheets, given.items, prices=prices)
     findings = _ordered(
         *(sheet_findings(kind) for kind in dict.fromkeys(part.sheet for part in parts)),
         given.findings,
@@ -133,6 +136,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         *(one.findings for one in cut),
         *(double_cuts(drawing) for drawing in on_parts.values()),
         stocked.findings,
+        [] if prices is None else price_findings(bill, prices),
     )
     build = Build(
         recipe=recipe.name,
@@ -144,7 +148,6 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         files={},
         interrupted=stocked.interrupted,
     )
-    bill = _bill(parts, stocked.sheets, given.items)
     files: dict[str, str] = {}
     if not build.withheld:
         faces = [face_of(part) for part in parts]
@@ -173,48 +176,6 @@ def _ordered(*several: Iterable[Finding]) -> tuple[Finding, ...]:
     """Return each finding once, the gravest first and otherwise in the order found."""
     found = dict.fromkeys(finding for findings in several for finding in findings)
     return tuple(sorted(found, key=lambda finding: -finding.severity))
-
-
-def _bill(
-    parts: Iterable[Part], sheets: Iterable[StockedSheet], items: Iterable[Item]
-) -> tuple[BillLine, ...]:
-    """Return what to cut and what to buy.
-
-    Args:
-        parts: Every kind of part.
-        sheets: The nested sheets.
-        items: Bought things for the whole, those of every copy of every part included.
-    """
-    lines = [
-        BillLine(
-            kind=BillKind.PART,
-            name=part.name,
-            quantity=part.quantity,
-            material=part.sheet.material.name,
-            thickness_mm=part.sheet.thickness_mm,
-            size_mm=_size(part),
-        )
-        for part in parts
-    ]
-    lines += [
-        BillLine(
-            kind=BillKind.SHEET,
-            name=one.sheet.name,
-            quantity=1,
-            material=one.sheet.material.name,
-            thickness_mm=one.sheet.thickness_mm,
-            size_mm=(one.nested.width_mm, one.nested.height_mm),
-            note=f"from stock: {name}" if (name := _stock_name(one)) else "",
-        )
-        for one in sheets
-    ]
-    lines += [
-        BillLine(
-            kind=BillKind.HARDWARE, name=item.designation, quantity=item.quantity, note=item.note
-        )
-        for item in items
-    ]
-    return merged_bill(lines)
 
 
 def _inputs(
@@ -281,7 +242,7 @@ def _sheet_record(one: StockedSheet) -> SheetRecord:
             )
             for placed in one.nested.placements
         ),
-        stock=_stock_name(one),
+        stock=stock_name(one),
         material=one.sheet.material.name,
         thickness_mm=one.sheet.thickness_mm,
         offcut_mm=_offcut(one.nested),
@@ -293,8 +254,3 @@ def _offcut(nested: NestedSheet) -> tuple[float, float] | None:
         return None
     box = max(nested.offcuts, key=lambda offcut: offcut.area_mm2).bounds
     return box.width_mm, box.height_mm
-
-
-def _stock_name(one: StockedSheet) -> str:
-    stock = one.nested.stock
-    return stock.name if isinstance(stock, Stock) else ""
