@@ -1,9 +1,10 @@
 """Standard parts: their dimensions from tables, every row with its source.
 
-Numbers and patterns only; the panel room turns them into holes.
+Numbers, patterns, and bought parts as they are mounted; the rooms above turn them into holes.
 """
 
-from platekit.hardware.bearings import Bearing, bearing, known_bearings
+from platekit.hardware.bearing_devices import ball_bearing
+from platekit.hardware.bearings import Bearing, bearing, known_bearings, own_bearings
 from platekit.hardware.belt_drives import BeltDrive, belt_drive
 from platekit.hardware.belts import BeltProfile, belt_profile, known_belt_profiles
 from platekit.hardware.clearance import ClearanceFit, clearance_hole_mm, known_clearance_threads
@@ -15,18 +16,24 @@ from platekit.hardware.cutouts import (
     known_panel_cutouts,
     panel_cutout,
 )
-from platekit.hardware.device import Metal
+from platekit.hardware.device import Device, Fixing, Metal, Passage, ShaftEnd
+from platekit.hardware.device_table import known_devices, own_devices
 from platekit.hardware.encoders import EncoderBody, encoder_body, known_encoder_bodies
 from platekit.hardware.engagement import engagement_diameters, least_engagement_mm
 from platekit.hardware.fits import limits
+from platekit.hardware.hub_devices import hub
 from platekit.hardware.hubs import HubPattern, hub_pattern, known_hub_patterns
 from platekit.hardware.inserts import Insert, heat_set_insert, known_heat_set_inserts
 from platekit.hardware.items import Item, gathered
 from platekit.hardware.keys import ParallelKey, key_for
-from platekit.hardware.motor_faces import MotorFace, known_motor_faces, motor_face
+from platekit.hardware.motor_faces import MotorFace, known_motor_faces, motor_face, own_motor_faces
+from platekit.hardware.motors import encoder, motor
 from platekit.hardware.nuts import Nut, known_nut_standards, known_nut_threads, nut
+from platekit.hardware.panel_devices import gland, panel_device
 from platekit.hardware.patterns import bolt_circle_points, rectangle_points
+from platekit.hardware.pressed import ParallelPin, dowel_pin, magnet, parallel_pin
 from platekit.hardware.pulleys import belt_above_face_mm, pulley
+from platekit.hardware.rails import din_rail
 from platekit.hardware.screw_kinds import (
     ScrewKind,
     known_screw_standards,
@@ -34,6 +41,8 @@ from platekit.hardware.screw_kinds import (
     screw_by,
 )
 from platekit.hardware.screws import Screw, known_screws, screw
+from platekit.hardware.shafts import reducing_bush, shaft
+from platekit.hardware.standing_devices import rectangular_device, round_device
 from platekit.hardware.threads import Thread, known_threads, metric_thread
 from platekit.hardware.tools import Tool, hex_key, socket_wrench, tool_for
 from platekit.hardware.washers import (
@@ -49,7 +58,9 @@ __all__ = [
     "BeltProfile",
     "CableGland",
     "ClearanceFit",
+    "Device",
     "EncoderBody",
+    "Fixing",
     "HubPattern",
     "Insert",
     "Item",
@@ -58,11 +69,15 @@ __all__ = [
     "Nut",
     "PanelCutout",
     "ParallelKey",
+    "ParallelPin",
+    "Passage",
     "Screw",
     "ScrewKind",
+    "ShaftEnd",
     "Thread",
     "Tool",
     "Washer",
+    "ball_bearing",
     "bearing",
     "belt_above_face_mm",
     "belt_drive",
@@ -70,17 +85,23 @@ __all__ = [
     "bolt_circle_points",
     "cable_gland",
     "clearance_hole_mm",
+    "din_rail",
+    "dowel_pin",
+    "encoder",
     "encoder_body",
     "engagement_diameters",
     "gathered",
+    "gland",
     "heat_set_insert",
     "hex_key",
+    "hub",
     "hub_pattern",
     "key_for",
     "known_bearings",
     "known_belt_profiles",
     "known_cable_glands",
     "known_clearance_threads",
+    "known_devices",
     "known_encoder_bodies",
     "known_heat_set_inserts",
     "known_hub_patterns",
@@ -96,14 +117,25 @@ __all__ = [
     "known_washer_threads",
     "least_engagement_mm",
     "limits",
+    "magnet",
     "metric_thread",
+    "motor",
     "motor_face",
     "nut",
+    "own_bearings",
+    "own_devices",
+    "own_motor_faces",
     "panel_cutout",
+    "panel_device",
+    "parallel_pin",
     "pulley",
     "rectangle_points",
+    "rectangular_device",
+    "reducing_bush",
+    "round_device",
     "screw",
     "screw_by",
+    "shaft",
     "socket_wrench",
     "tool_for",
     "washer",

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import get_args
 
-from platekit.errors import GeometryError, PartError, PlatekitError, UnknownNameError
+from platekit.errors import GeometryError, PartError, PlatekitError, UnknownNameError, concerning
 from platekit.handbook import Catalogue, Row, TableError, read, read_file, require_columns
 from platekit.hardware.device import Device, Metal
+from platekit.hardware.lengths import require_part_mm
 from platekit.hardware.standing_devices import rectangular_device, round_device
 
 # What a table of devices has; a cell of most may stay empty.
@@ -111,13 +113,26 @@ def _devices() -> Catalogue[Device]:
     return _catalogue(read("platekit.hardware", "tables/devices.csv"))
 
 
-def device(designation: str) -> Device:
+def device(designation: str, *, depth_mm: float | None = None) -> Device:
     """Return a part that stands on a plate: ``device("limit switch miniature")``.
+
+    Args:
+        designation: As the table has it; case, spaces and dashes do not matter.
+        depth_mm: Usable depth of its tapped holes as measured on the part in hand; left out, the
+            table's.
 
     Raises:
         UnknownNameError: The table has no such part; the message lists those it has.
+        PartError: It has no tapped holes, or their depth cannot be.
     """
-    return _devices()[designation]
+    found = _devices()[designation]
+    if depth_mm is None:
+        return found
+    with concerning(part=found.designation):
+        if found.fixing is None or not found.fixing.tapped:
+            raise PartError("it has no tapped holes", remedy="leave depth_mm out")
+        deep = require_part_mm(depth_mm, "depth_mm")
+        return replace(found, fixing=replace(found.fixing, depth_mm=deep))
 
 
 def known_devices() -> tuple[str, ...]:

@@ -63,9 +63,10 @@ def shaft(
             key = key_for(diameter)
             keys = (key.item(length_mm=key_length_mm),)
             words += f", keyway {key.width_mm:g} mm wide, {key.shaft_depth_mm:g} mm deep"
-        blocks = (Block("shaft", Profile(outline), -below, above),)
+        whole = Block("shaft", Profile(outline), -below, above)
+        blocks: tuple[Block, ...] = (whole,)
         if socket_mm:
-            blocks = _with_socket(blocks[0], diameter, socket_mm, socket_depth_mm)
+            blocks = _with_socket(whole, diameter, socket_mm, socket_depth_mm)
             key = key_for(socket_mm)
             words += (
                 f", lower end bored {socket_mm:g} mm, {socket_depth_mm:g} mm deep, with a keyway "

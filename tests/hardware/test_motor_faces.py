@@ -103,9 +103,13 @@ def test_every_face_can_be_bolted_on(name):
 
 
 def test_gearbox_faces_of_this_class_are_held_with_m5():
-    """Trade fact, common practice, no source: a rig's gearbox (NEMA 34, 60 mm planetary) is M5."""
+    """Trade fact, common practice, no source: a rig's gearbox (NEMA 34, 60 mm planetary) is M5.
+
+    A planetary gearbox of this class has a 14 mm shaft.
+    """
     assert motor_face("NEMA 34").screw == "M5"
     assert motor_face("planetary 60 mm").screw == "M5"
+    assert motor_face("planetary 60 mm").shaft_diameter_mm == 14
 
 
 def test_a_face_is_found_as_it_is_spoken_and_offered_when_misspelt():

@@ -194,6 +194,17 @@ def test_an_unknown_thread_or_part_offers_the_known():
         device("limit switch minature")
 
 
+def test_tapped_holes_are_as_deep_as_whoever_measured_them_says():
+    """Only where there are any."""
+    name = "power supply 215 x 115 x 50 mm"
+    assert device(name, depth_mm=6).fixing.depth_mm == 6
+    assert device(name).fixing.depth_mm == 4
+    with pytest.raises(PartError, match=r"fan 80 mm: it has no tapped holes"):
+        device("fan 80 mm", depth_mm=6)
+    with pytest.raises(PartError, match="depth_mm is -6"):
+        device(name, depth_mm=-6)
+
+
 OWN = {
     "designation": "motor driver",
     "width_mm": "118",

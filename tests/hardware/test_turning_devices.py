@@ -97,6 +97,25 @@ def test_a_key_comes_with_its_shaft():
         shaft(14, 60, key_length_mm=26)
 
 
+def test_a_shaft_bored_for_a_gearbox_keeps_a_wall_beside_the_keyway():
+    """DIN 6885-1, from memory: 14 mm bore, key 5 x 5, keyway 2.3 mm into the hub.
+
+    Volume of shaft less bore; a 20 mm shaft would keep (20 - 14) / 2 - 2.3 = 0.7 mm, one of 19 mm
+    0.2 mm.
+    """
+    made = shaft(30, 100, below_mm=20, socket_mm=14, socket_depth_mm=35)
+    volume = sum(block.profile.area_mm2 * block.height_mm for block in made.blocks)
+    assert volume == pytest.approx(math.pi / 4 * (30**2 * 120 - 14**2 * 35))
+    assert made.blocks[0].low_mm == -20
+    assert "bored 14 mm, 35 mm deep" in made.items[0].designation
+    assert "5x5 key" in made.items[0].designation
+    assert shaft(20, 100, socket_mm=14, socket_depth_mm=30).shaft.high_mm == 100
+    with pytest.raises(PartError, match=r"wall of 0\.2 mm"):
+        shaft(19, 100, socket_mm=14, socket_depth_mm=30)
+    with pytest.raises(PartError, match="120 mm deep in 100"):
+        shaft(30, 100, socket_mm=14, socket_depth_mm=120)
+
+
 @pytest.mark.parametrize("pattern", known_hub_patterns())
 def test_every_pattern_makes_a_hub(pattern):
     """Screws lie on the flange, and the bore inside them."""
