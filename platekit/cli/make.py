@@ -14,6 +14,9 @@ from platekit.cli.arguments import make_options
 from platekit.cli.cautions import CAUTIONS
 from platekit.cli.sheets import STOPPED_EARLY, told_sheets
 from platekit.cli.terminal import ProgressLine, complain, counted, say, tinted
+from platekit.export.bill import SUM_NAMES
+from platekit.export.money import price_text
+from platekit.export.totals import Totals
 from platekit.findings import Finding, Severity
 from platekit.job.recipe import Recipe
 from platekit.job.run import RECORD, Build, make
@@ -68,6 +71,7 @@ def _summary(build: Build, folder: Path) -> Iterable[str]:
         subsequent_indent="    ",
     )
     yield from told_sheets(build.laid)
+    yield from _totals(build.totals)
     if build.interrupted:
         yield f"  {STOPPED_EARLY}"
     yield from _findings(build.findings)
@@ -78,6 +82,25 @@ def _summary(build: Build, folder: Path) -> Iterable[str]:
     yield f"{count} in {folder}"
     yield ""
     yield from CAUTIONS
+
+
+def _totals(totals: Totals | None) -> Iterable[str]:
+    if totals is None:
+        return
+    said = [
+        f"{counted(totals.sheet_count, 'sheet')}, {totals.sheet_area_mm2 / 1e6:.2f} m2",
+        f"{totals.cut_length_mm / 1000:.1f} m of cut",
+    ]
+    if totals.fasteners is not None:
+        said.append(counted(totals.fasteners, "screw"))
+    yield f"  in all: {'; '.join(said)}"
+    prices = totals.prices
+    if prices is None:
+        return
+    sums = [(SUM_NAMES[kind], total) for kind, total in prices.of_kind.items()]
+    costs = ", ".join(f"{name} {price_text(total)}" for name, total in [*sums, ("rig", prices.rig)])
+    lacking = len(prices.unpriced)
+    yield f"  prices: {costs}" + (f"; {lacking} of the bill without a price" if lacking else "")
 
 
 def _findings(findings: Iterable[Finding]) -> Iterable[str]:

@@ -13,7 +13,9 @@ from dataclasses import dataclass, field
 
 from platekit.export.bill import BillLine
 from platekit.export.figures import rounded
+from platekit.export.money import EACH_DECIMALS, rounded_price
 from platekit.export.pathdata import path_data
+from platekit.export.totals import Totals, totals_json, totals_of
 from platekit.findings import Finding
 from platekit.geometry.profile import Profile
 
@@ -197,6 +199,15 @@ class BuildRecord:
     assembly: AssemblyRecord | None = None
     files: tuple[FileRecord, ...] = ()
 
+    @property
+    def totals(self) -> Totals:
+        """What parts and bill come to."""
+        return totals_of(
+            self.parts,
+            self.bill_of_materials,
+            fasteners=None if self.assembly is None else len(self.assembly.fasteners),
+        )
+
 
 def file_records(files: Mapping[str, str | bytes]) -> tuple[FileRecord, ...]:
     """Return the records of `files` (path to content), sorted by path."""
@@ -238,6 +249,7 @@ def build_json(record: BuildRecord) -> str:
         "parts": [_part(part) for part in record.parts],
         "sheets": [sheet_json(sheet) for sheet in record.sheets],
         "bill_of_materials": [_bill_line(line) for line in record.bill_of_materials],
+        "totals": totals_json(record.totals),
         "findings": [finding_json(finding) for finding in record.findings],
         **({"assembly": _assembly(record.assembly)} if record.assembly else {}),
         "files": [{"path": file.path, "sha256": file.sha256} for file in record.files],
@@ -344,7 +356,7 @@ def _assembly(assembly: AssemblyRecord) -> dict[str, object]:
 
 
 def _bill_line(line: BillLine) -> dict[str, object]:
-    return {
+    said: dict[str, object] = {
         "kind": line.kind.value,
         "name": line.name,
         "quantity": line.quantity,
@@ -353,6 +365,10 @@ def _bill_line(line: BillLine) -> dict[str, object]:
         "size_mm": line.size_mm,
         "note": line.note,
     }
+    if line.price_each is not None and line.price_total is not None:
+        said["price_each"] = float(rounded_price(line.price_each, decimals=EACH_DECIMALS))
+        said["price_total"] = float(line.price_total)
+    return said
 
 
 def _plain(value: object) -> Json:

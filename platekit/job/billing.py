@@ -99,7 +99,7 @@ def _of_sheet(one: StockedSheet, prices: PriceList | None) -> BillLine:
         return line
     if stock.price is not None:
         # The shortest figures that are this number: those that stand in the stock file.
-        return replace(line, price_each=Fraction(Decimal(repr(stock.price))))
+        return replace(line, price_each=Fraction(Decimal(repr(float(stock.price)))))
     return line if stock.shape is not None else _priced(line, prices)
 
 

@@ -18,6 +18,7 @@ from platekit.export.build import (
     build_json,
     file_records,
 )
+from platekit.export.totals import Totals
 from platekit.findings import Finding, Severity
 from platekit.job.assembling import assembly_record
 from platekit.job.beams import CutPart, cut_part
@@ -60,6 +61,7 @@ class Build:
         findings: What the checks said, the gravest first.
         files: Every file to write, by its path in the run's folder.
         interrupted: Whether the nesting was stopped from the keyboard, at its best so far.
+        totals: What it comes to: pieces, sheets, cuts, prices; None until it is recorded.
     """
 
     recipe: str
@@ -70,6 +72,7 @@ class Build:
     findings: tuple[Finding, ...]
     files: Mapping[str, str]
     interrupted: bool = False
+    totals: Totals | None = None
 
     @property
     def laid(self) -> tuple[LaidSheet, ...]:
@@ -169,7 +172,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         files=file_records(files),
     )
     files[RECORD] = build_json(record)
-    return replace(build, files=files)
+    return replace(build, files=files, totals=record.totals)
 
 
 def _ordered(*several: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -87,6 +87,7 @@ def test_the_record_keeps_to_the_contract():
         "parts",
         "sheets",
         "bill_of_materials",
+        "totals",
         "findings",
         "files",
     ]
