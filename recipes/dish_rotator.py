@@ -15,27 +15,33 @@ from platekit import (
     Item,
     Plate,
     Sheet,
-    bearing_seat,
-    beside,
+    ball_bearing,
+    belt_drive,
+    belted,
     birch_plywood,
     bolt_circle,
-    bolt_rectangle,
-    cable_gland,
+    bolted,
     circle,
+    comes_out,
     corners,
-    encoder_face,
+    encoder,
     from_edges,
+    gland,
     hole,
-    hub_face,
+    hub,
     laminate,
     lying,
     mirrored,
-    motor_face,
-    panel_cutout,
+    motor,
+    mounted,
+    on_axis,
+    panel_device,
     rectangle,
+    rectangular_device,
+    round_device,
     run_recipe,
     screwed,
-    slot,
+    shaft,
     standing,
     tabs,
     vent_honeycomb,
@@ -43,10 +49,10 @@ from platekit import (
     window,
 )
 
-# The outer ring rests on a shoulder that clears the inner one.
-BEARING, BEARING_WIDTH_MM, SHOULDER_MM = "6006", 13.0, 45.0
-ENCODER_BODY_MM = 58.0
+BEARING, BEARING_MM = "6006", 13.0  # width, ISO 15
+ENCODER, ENCODER_BODY_MM, ENCODER_BOSS_MM = "58 mm clamping flange", 58.0, 10.0
 HUB = "ISO 9409-1-80-6-M8"
+SHAFT_MM, GEARBOX_SHAFT_MM = 30.0, 16.0
 
 
 def dish_rotator(
@@ -60,7 +66,7 @@ def dish_rotator(
     tray_mm: float = 56.0,
     motor_plate_mm: float = 188.0,
     bearing_plate_mm: float = 252.0,
-    belt_centres_mm: float = 111.6,
+    belt_teeth: int = 120,
     belt_travel_mm: float = 8.0,
     turntable_mm: float = 170.0,
 ) -> Assembly:
@@ -77,14 +83,19 @@ def dish_rotator(
         motor_plate_mm: Height of the motor plate's underside; the motor hangs from it and has
             the room down to the tray and what stands there.
         bearing_plate_mm: Height of the bearing plate's underside; the belt runs above it.
-        belt_centres_mm: Distance from main shaft to encoder, at the middle of its travel: 111.6
-            is a belt of 120 teeth, 3 mm pitch, on 60 and 30 teeth.
+        belt_teeth: Teeth of the encoder's belt, 3 mm pitch, on 60 and 30 teeth; sets the distance
+            from main shaft to encoder.
         belt_travel_mm: Travel of the encoder for belt tension.
         turntable_mm: Diameter of the turntable that carries the dish.
     """
     t = sheet.thickness_mm
+    middle_mm = depth_mm / 2
     axis = from_edges(left_mm=axis_mm)
-    seat_layers = math.ceil(BEARING_WIDTH_MM / t)
+    belt = belt_drive("curvilinear 3 mm", teeth=(60, 30), belt_teeth=belt_teeth, width_mm=9.0)
+    encoder_mm = axis_mm + belt.centres_mm
+    seat_layers = math.ceil(BEARING_MM / t)
+    seat_mm = seat_layers * t
+    turntable_at_mm = height_mm + 20.0
 
     def floor(name: str) -> Plate:
         return Plate(name, sheet, rectangle(width_mm, depth_mm))
@@ -93,84 +104,49 @@ def dish_rotator(
         return Plate(name, sheet, rectangle(across_mm, height_mm))
 
     def seat_rings(of: str) -> list[Plate]:
-        outline = circle((axis_mm, depth_mm / 2), diameter_mm=110.0)
-        return [
-            Plate(f"{of} ring {k}", sheet, outline).with_features(
-                bearing_seat(BEARING, bought=k == 1, name="seat")
-            )
-            for k in range(1, seat_layers + 1)
-        ]
+        outline = circle((axis_mm, middle_mm), diameter_mm=110.0)
+        return [Plate(f"{of} ring {k}", sheet, outline) for k in range(1, seat_layers + 1)]
 
     base = floor("base").with_features(
-        bolt_circle(4, "M8", pcd_mm=130.0, start_deg=45.0, at=axis, name="mast flange"),
         hole(30.0, at=from_edges(left_mm=axis_mm, bottom_mm=80.0), name="mast cable"),
     )
     tray = floor("tray").with_features(
-        bolt_rectangle(150.0, 50.0, "M4", at=from_edges(left_mm=105, bottom_mm=58), name="supply"),
-        bolt_rectangle(60.0, 45.0, "M3", at=from_edges(right_mm=70, top_mm=65), name="controller"),
-        bolt_rectangle(30.0, 0.0, "M4", at=from_edges(right_mm=70, bottom_mm=45), name="fuse"),
-        vent_slots(90.0, 45.0, at=from_edges(left_mm=90, top_mm=60), name="vent"),
-        hole(16.0, at=from_edges(left_mm=105, bottom_mm=102), name="mast cable"),
+        vent_slots(70.0, 60.0, at=from_edges(left_mm=axis_mm, top_mm=58.0), name="vent"),
+        hole(16.0, at=from_edges(left_mm=axis_mm, bottom_mm=70.0), name="mast cable"),
     )
-    motor_plate = floor("motor plate").with_features(
-        motor_face("NEMA 34", at=axis, name="motor"),
-        hole(30.0, at=mirrored(from_edges(right_mm=45, bottom_mm=50), across="horizontal")),
-    )
+    cable_hole = hole(30.0, at=mirrored(from_edges(right_mm=45, bottom_mm=50), across="horizontal"))
     # The encoder's body hangs through a window in the bearing plate from a carrier that lies on
     # top and slides; the window lets it travel.
-    encoder_axis = beside("shaft", dx_mm=belt_centres_mm)
     window_mm = ENCODER_BODY_MM + 2.0
-    fixing_mm = (window_mm + belt_travel_mm + 24.0, window_mm + 14.0)
+    carrier_mm = (window_mm + belt_travel_mm + 52.0, window_mm + 38.0)
     bearing_plate = laminate(
         "bearing plate",
         *seat_rings("lower"),
         floor("bearing plate top").with_features(
-            hole(SHOULDER_MM, at=axis, name="shaft"),
             window(
                 window_mm + belt_travel_mm,
                 window_mm,
                 fillet_mm=8.0,
-                at=encoder_axis,
+                at=(encoder_mm, middle_mm),
                 name="encoder body",
             ),
-            bolt_rectangle(*fixing_mm, "M4", at=encoder_axis, name="carrier"),
         ),
     )
     # The encoder's own screws stand 4 mm from its boss: its flange carries there, not the plate.
-    flat = rectangle(fixing_mm[0] + 28.0, fixing_mm[1] + 24.0, fillet_mm=6.0)
-    carrier = Plate("encoder carrier", sheet, flat, least_web_mm=4.0).with_features(
-        encoder_face("58 mm clamping flange", turn_deg=90.0, name="encoder"),
-        slot(
-            4.5 + belt_travel_mm,
-            4.5,
-            at=corners(inset_mm=14.0, inset_y_mm=12.0),
-            name="tension",
-        ),
-    )
-    head = laminate(
-        "head",
-        *seat_rings("upper"),
-        floor("head top").with_features(hole(SHOULDER_MM, at=axis, name="shaft")),
-    )
-    disc = circle((axis_mm, depth_mm / 2), diameter_mm=turntable_mm)
+    flat = rectangle(*carrier_mm, fillet_mm=6.0)
+    carrier = Plate("encoder carrier", sheet, flat, least_web_mm=4.0)
+    head = laminate("head", *seat_rings("upper"), floor("head top"))
+    disc = circle((axis_mm, middle_mm), diameter_mm=turntable_mm)
     turntable = laminate(
         "turntable",
         *(
             Plate(f"turntable {side}", sheet, disc).with_features(
-                hub_face(HUB, name="hub"),
                 bolt_circle(4, "M8", pcd_mm=turntable_mm - 34.0, start_deg=45.0, name="dish"),
             )
             for side in ("lower", "upper")
         ),
     )
-    front = wall("front", width_mm).with_features(
-        panel_cutout(
-            "emergency stop 22 mm", at=from_edges(right_mm=50, bottom_mm=125), name="stop"
-        ),
-    )
     back = wall("back", width_mm).with_features(
-        cable_gland("M20", at=from_edges(left_mm=45, bottom_mm=95), name="supply lead"),
-        cable_gland("M16", at=from_edges(left_mm=90, bottom_mm=95), name="signal lead"),
         vent_honeycomb(diameter_mm=60.0, at=from_edges(right_mm=80, bottom_mm=120), name="vent"),
     )
     left = wall("left", depth_mm).with_features(
@@ -179,49 +155,174 @@ def dish_rotator(
     long_rib = Plate("long rib", sheet, rectangle(width_mm, tray_mm + t - skirt_mm))
     cross_rib = Plate("cross rib", sheet, rectangle(depth_mm, tray_mm + t - skirt_mm))
     floors = ("tray", "motor plate", "bearing plate", "long rib")
+    panels = (
+        lying(base, bottom_mm=skirt_mm),
+        standing(wall("front", width_mm), facing="front"),
+        standing(back, facing="back", back_mm=depth_mm),
+        standing(left, facing="left"),
+        standing(wall("lid", depth_mm), facing="right", right_mm=width_mm),
+        lying(tray, bottom_mm=tray_mm),
+        lying(floor("motor plate").with_features(cable_hole), bottom_mm=motor_plate_mm),
+        lying(bearing_plate, top_mm=bearing_plate_mm + t),
+        lying(head, top_mm=height_mm - skirt_mm),
+        standing(long_rib, facing="front", front_mm=middle_mm, bottom_mm=skirt_mm),
+        standing(cross_rib, facing="left", left_mm=axis_mm + 65.0, bottom_mm=skirt_mm),
+        lying(
+            carrier,
+            middle_x_mm=encoder_mm,
+            middle_y_mm=middle_mm,
+            bottom_mm=bearing_plate_mm + t,
+        ),
+        lying(turntable, middle_x_mm=axis_mm, middle_y_mm=middle_mm, bottom_mm=turntable_at_mm),
+    )
+    joints = (
+        screwed("base", to="lid", thread="M4", screws=2),
+        screwed("head", to="lid", thread="M4"),
+        *(tabs(panel, into="lid", hold="slip") for panel in ("front", "back", *floors)),
+    )
+    shaft_mm = turntable_at_mm - 2.0 - (motor_plate_mm + t)
+    drive = (
+        mounted(
+            motor(
+                "NEMA 34",
+                body_length_mm=112.0,
+                shaft_mm=GEARBOX_SHAFT_MM,
+                shaft_length_mm=38.0,
+                flange_mm=8.0,
+                shaft_kind="with a key",
+            ),
+            on="motor plate",
+            side="down",
+            at=axis,
+            name="motor",
+        ),
+        mounted(
+            shaft(SHAFT_MM, shaft_mm, socket_mm=GEARBOX_SHAFT_MM, socket_depth_mm=40.0),
+            on="motor plate",
+            side="up",
+            at=on_axis("motor"),
+            lift_mm=2.0,
+            name="main shaft",
+        ),
+        # Both bearings lie against the plate above their rings.
+        *(
+            mounted(
+                ball_bearing(BEARING),
+                on=plate,
+                side="down",
+                at=on_axis("motor"),
+                lift_mm=BEARING_MM - seat_mm,
+                name=name,
+            )
+            for plate, name in (("bearing plate", "lower bearing"), ("head", "upper bearing"))
+        ),
+        mounted(
+            hub(HUB, bore_mm=SHAFT_MM, thickness_mm=18.0, hold="key"),
+            on="turntable",
+            side="down",
+            at=on_axis("motor"),
+            name="hub",
+        ),
+        mounted(
+            encoder(ENCODER, body_length_mm=48.0, shaft_length_mm=30.0, depth_mm=6.0),
+            on="encoder carrier",
+            side="down",
+            name="encoder",
+        ),
+        bolted(
+            "M4",
+            on="encoder carrier",
+            side="up",
+            at=corners(inset_mm=14.0, inset_y_mm=12.0),
+            travel_mm=belt_travel_mm,
+            name="tension bolt",
+        ),
+        # The pulleys turn above the encoder's boss, which stands out of the carrier.
+        belted(
+            belt,
+            between=("main shaft", "encoder"),
+            on="encoder carrier",
+            side="up",
+            gap_mm=max(ENCODER_BOSS_MM - t, 0.0) + 2.0,
+        ),
+    )
+    supply_holes = [(x, y) for x in (-40.0, 40.0) for y in (-55.0, 55.0)]
+    board_holes = [(x, y) for x in (-22.5, 22.5) for y in (-30.0, 30.0)]
+    mast_holes = [(x, y) for x in (-46.0, 46.0) for y in (-46.0, 46.0)]
+    boxes = (
+        mounted(
+            round_device(
+                "mast flange",
+                diameter_mm=160.0,
+                height_mm=10.0,
+                holes=mast_holes,
+                thread="M8",
+                flange_mm=10.0,
+            ),
+            on="base",
+            side="down",
+            at=axis,
+        ),
+        mounted(
+            rectangular_device(
+                "supply 24 V 10 A",
+                width_mm=98.0,
+                depth_mm=130.0,
+                height_mm=32.0,
+                holes=supply_holes,
+                thread="M4",
+                tapped_mm=6.0,
+            ),
+            on="tray",
+            side="up",
+            at=from_edges(right_mm=62.0, bottom_mm=82.0),
+            name="supply",
+        ),
+        mounted(
+            rectangular_device(
+                "motor controller",
+                width_mm=55.0,
+                depth_mm=70.0,
+                height_mm=22.0,
+                holes=board_holes,
+                thread="M3",
+                flange_mm=1.6,
+                spacer_mm=10.0,
+            ),
+            on="tray",
+            side="up",
+            at=from_edges(left_mm=48.0, bottom_mm=60.0),
+            name="controller",
+        ),
+        mounted(
+            panel_device("emergency stop 22 mm"),
+            on="front",
+            side="front",
+            at=from_edges(right_mm=50, bottom_mm=125),
+            name="stop",
+        ),
+        mounted(
+            gland("M20", thread_length_mm=15.0),
+            on="back",
+            side="back",
+            at=from_edges(left_mm=45, bottom_mm=95),
+            name="supply lead",
+        ),
+        mounted(
+            gland("M16", thread_length_mm=15.0),
+            on="back",
+            side="back",
+            at=from_edges(left_mm=90, bottom_mm=95),
+            name="signal lead",
+        ),
+    )
     return (
         Assembly("dish rotator")
-        .with_panels(
-            lying(base, bottom_mm=skirt_mm),
-            standing(front, facing="front"),
-            standing(back, facing="back", back_mm=depth_mm),
-            standing(left, facing="left"),
-            standing(wall("lid", depth_mm), facing="right", right_mm=width_mm),
-            lying(tray, bottom_mm=tray_mm),
-            lying(motor_plate, bottom_mm=motor_plate_mm),
-            lying(bearing_plate, top_mm=bearing_plate_mm + t),
-            lying(head, top_mm=height_mm - skirt_mm),
-            standing(long_rib, facing="front", front_mm=depth_mm / 2, bottom_mm=skirt_mm),
-            standing(cross_rib, facing="left", left_mm=axis_mm + 65.0, bottom_mm=skirt_mm),
-            lying(
-                carrier,
-                middle_x_mm=axis_mm + belt_centres_mm,
-                middle_y_mm=depth_mm / 2,
-                bottom_mm=bearing_plate_mm + t,
-            ),
-            lying(
-                turntable,
-                middle_x_mm=axis_mm,
-                middle_y_mm=depth_mm / 2,
-                bottom_mm=height_mm + 20.0,
-            ),
-        )
-        .with_joints(
-            screwed("base", to="lid", thread="M4"),
-            screwed("head", to="lid", thread="M4"),
-            *(tabs(panel, into="lid", hold="slip") for panel in ("front", "back", *floors)),
-        )
-        .with_items(
-            Item("nut ISO 4032 M8", 4, "glued over the mast flange before the tray goes in"),
-            Item(
-                "main shaft 30 mm, lower end bored 16 mm with keyway", 1, "fits bearings and motor"
-            ),
-            Item("parallel key DIN 6885-1 A 5x5x25", 1, "16 mm gearbox shaft"),
-            Item(f"hub, face {HUB}, bore 30 mm", 1, "carries the turntable"),
-            Item("toothed belt 3 mm pitch, 120 teeth, 9 mm wide", 1, "main shaft to encoder"),
-            Item("pulley 3 mm pitch, 60 teeth, bore 30 mm", 1, "main shaft"),
-            Item("pulley 3 mm pitch, 30 teeth, bore 10 mm", 1, "encoder"),
-        )
+        .with_panels(*panels)
+        .with_joints(*joints)
+        .with_hardware(*drive, *boxes)
+        .with_removals(comes_out("lid", towards="right"))
+        .with_items(Item("parallel key DIN 6885-1 A 5x5x25", 1, "16 mm gearbox shaft"))
     )
 
 

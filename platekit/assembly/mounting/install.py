@@ -65,7 +65,10 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
         if isinstance(one, Mounted):
             with concerning(part=one.on, feature=one.name):
                 standing |= {each.name: each for each in stood(one, named, standing)}
-    cuts = [cut for one in standing.values() for cut in _passages(one, panels)]
+    cuts: list[Cut] = []
+    for device in standing.values():
+        with concerning(part=device.panel, feature=device.name):
+            cuts += _passages(device, panels)
     opened = {panel.name: panel for panel in pierced(panels, cuts)}
     fixed = Fixed()
     for device in standing.values():

@@ -12,6 +12,7 @@ from platekit.assembly.mounting.bodies import flipped
 from platekit.assembly.panels import Panel
 from platekit.errors import PartError, UnknownNameError
 from platekit.geometry.motion import Motion
+from platekit.geometry.points import Point
 from platekit.hardware.device import Device
 from platekit.panel import places
 
@@ -99,10 +100,27 @@ def frames_at(
     behind = seat.n.dot(panel.frame.n) < 0
     frames = []
     for spot in found:
-        at = panel.frame.point(spot.dx_mm, spot.dy_mm, 0.0 if behind else panel.thickness_mm)
+        height = _surface(panel, Point(spot.dx_mm, spot.dy_mm), behind=behind)
+        at = panel.frame.point(spot.dx_mm, spot.dy_mm, height)
         turn = turn_deg - spot.turn_deg if behind else turn_deg + spot.turn_deg
         frames.append(Frame(at, seat.u, seat.v).turned_in_plane(turn).lifted(lift_mm))
     return tuple(frames)
+
+
+def _surface(panel: Panel, spot: Point, *, behind: bool) -> float:
+    """Return how high along the panel's n its surface lies at a spot.
+
+    Where layers of a laminate reach differently, it is the face of the outermost one there.
+    """
+    heights, level = [], 0.0
+    for plate in panel.layers:
+        top = level + plate.sheet.thickness_mm
+        if len(panel.layers) == 1 or plate.outline.outer.encloses(spot):
+            heights.append(level if behind else top)
+        level = top
+    if not heights:
+        return 0.0 if behind else level
+    return min(heights) if behind else max(heights)
 
 
 def stood(

@@ -36,6 +36,10 @@ WAYS: tuple[Vector, ...] = (
 STAYING = frozenset({ThingKind.BELT, ThingKind.CAPTIVE})
 
 
+# A screw or nut is free this far beyond its thread.
+FREE_MM = 0.5
+
+
 class Blocking:
     """Which things block which, for straight moves out of a rig.
 
@@ -75,25 +79,29 @@ class Blocking:
         key = (name, way)
         if key not in self._rooms:
             self._rooms[key] = tuple(
-                self._swept(prisms, along) for prisms, along in self._moves(name, way)
+                _swept(prisms, along, length) for prisms, along, length in self._moves(name, way)
             )
         return self._rooms[key]
 
-    def _moves(self, name: str, way: Vector) -> list[tuple[Sequence[Prism], Vector]]:
-        """Return what moves which way: a nut comes off against its screw."""
+    def _moves(self, name: str, way: Vector) -> list[tuple[Sequence[Prism], Vector, float]]:
+        """Return what moves which way, and how far.
+
+        A screw is free when it is out of its hole, a nut when it is off its screw: from there
+        fingers take them anywhere.
+        """
         thing = self.things[name]
         if thing.fastening is None:
-            return [(thing.prisms, way)]
+            return [(thing.prisms, way, self._reach)]
         back = way.scaled(-1.0)
-        ends = [prism for prism in thing.prisms if prism.frame.n.dot(way) < 0]
         heads = [prism for prism in thing.prisms if prism.frame.n.dot(way) > 0]
-        return [(part, along) for part, along in ((heads, way), (ends, back)) if part]
-
-    def _swept(self, prisms: Sequence[Prism], way: Vector) -> tuple[Floats, Manifold]:
-        box = bounds_of(prisms)
-        step = np.array(way) * self._reach
-        grown = np.array([np.minimum(box[0], box[0] + step), np.maximum(box[1], box[1] + step)])
-        return grown, union_solid(swept(prism, way, self._reach) for prism in prisms)
+        ends = [prism for prism in thing.prisms if prism.frame.n.dot(way) < 0]
+        tip = _furthest(heads, back)
+        moves: list[tuple[Sequence[Prism], Vector, float]] = [
+            (heads, way, tip + _furthest(heads, way) + FREE_MM)
+        ]
+        if ends:
+            moves.append((ends, back, tip + _furthest(ends, way) + FREE_MM))
+        return moves
 
     def tool_blockers(self, name: str, among: Iterable[str]) -> tuple[str, ...]:
         """Return those of `among` in the way of the tool that turns the screw `name`."""
@@ -110,3 +118,19 @@ class Blocking:
             and boxes_meet(box, self.things[other].box)
             and overlap(room, self.things[other].solid, over_mm=RUB_MM)
         )
+
+
+def _furthest(prisms: Sequence[Prism], way: Vector) -> float:
+    """Return how far prisms reach along a unit vector that is their own n or its opposite."""
+    return max(
+        max(p.frame.origin.plus(p.frame.n, times=h).dot(way) for h in (p.low_mm, p.high_mm))
+        for p in prisms
+    )
+
+
+def _swept(prisms: Sequence[Prism], way: Vector, length_mm: float) -> tuple[Floats, Manifold]:
+    """Return the room prisms pass through, and its box."""
+    box = bounds_of(prisms)
+    step = np.array(way) * length_mm
+    grown = np.array([np.minimum(box[0], box[0] + step), np.maximum(box[1], box[1] + step)])
+    return grown, union_solid(swept(prism, way, length_mm) for prism in prisms)

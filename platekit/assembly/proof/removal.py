@@ -66,13 +66,10 @@ def removal_findings(
 
 
 def _blocked(wish: Removal, things: Sequence[Thing], blocking: Blocking) -> list[Finding]:
-    gone = {wish.name, *wish.after}
-    plates = {plate for thing in things if thing.name in gone for plate in thing.plates}
-    own = [
-        thing
-        for thing in things
-        if thing.fastening is not None and (gone | plates) & set(thing.fastening.holds)
-    ]
+    goes = _with_its_own({wish.name}, things)
+    gone = goes | _with_its_own(set(wish.after), things)
+    own = [thing for thing in things if _holds(thing, things) & gone]
+    between = [thing for thing in own if (held := _holds(thing, things)) & goes and held - goes]
     left = [
         thing.name
         for thing in things
@@ -80,15 +77,35 @@ def _blocked(wish: Removal, things: Sequence[Thing], blocking: Blocking) -> list
     ]
     way: Vector = LOOKS[wish.towards]
     found = []
-    for screw in own:
+    for screw in between:
         hidden = blocking.tool_blockers(screw.name, left)
         stuck = blocking.blockers(screw.name, screw.fastening.way, left) if screw.fastening else ()
         if hidden or stuck:
             found.append(_finding(wish, screw.name, (*hidden, *stuck), "its screw is out of reach"))
-    blockers = blocking.blockers(wish.name, way, left)
+    blockers = [other for name in sorted(goes) for other in blocking.blockers(name, way, left)]
     if blockers:
         found.append(_finding(wish, "", blockers, f"it cannot come out towards {wish.towards}"))
     return found
+
+
+def _holds(thing: Thing, things: Sequence[Thing]) -> set[str]:
+    """Return the names of the things a screw holds together; nothing for what is no screw."""
+    if thing.fastening is None:
+        return set()
+    plates = {plate: one.name for one in things for plate in one.plates}
+    return {plates.get(name, name) for name in thing.fastening.holds}
+
+
+def _with_its_own(names: set[str], things: Sequence[Thing]) -> set[str]:
+    """Return things with the devices that are screwed to them and to nothing else."""
+    held = [found for thing in things if (found := _holds(thing, things))]
+    devices = {thing.name for thing in things if thing.kind is ThingKind.DEVICE}
+    whole = set(names)
+    for device in devices - names:
+        partners = set().union(*(found for found in held if device in found)) - {device}
+        if partners and partners <= whole:
+            whole.add(device)
+    return whole
 
 
 def _finding(wish: Removal, feature: str, blockers: Sequence[str], what: str) -> Finding:
