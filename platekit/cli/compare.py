@@ -80,6 +80,7 @@ def told(comparison: Comparison) -> Iterator[str]:
         ("Parts", parts),
         ("Hardware", [("", _bought(one)) for one in comparison.hardware]),
         ("Sheets", [(one.name, told_change(one)) for one in comparison.sheets]),
+        ("Prices", [(one.name, told_change(one)) for one in comparison.prices]),
         ("Findings", list(_findings(comparison))),
     ):
         if rows:

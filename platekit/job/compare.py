@@ -18,6 +18,7 @@ from platekit.export.picture_compare import Legend, compared_picture
 from platekit.job.compare_bill import changed_hardware
 from platekit.job.compare_findings import changed_findings
 from platekit.job.compare_parts import changed_parts
+from platekit.job.compare_prices import changed_prices
 from platekit.job.compare_sheets import changed_sheets
 from platekit.job.compare_values import (
     SAME_MM,
@@ -52,6 +53,7 @@ def compare(old: BuildRecord, new: BuildRecord, *, labels: tuple[str, str]) -> C
         changed_parts=changed,
         hardware=changed_hardware(old.bill_of_materials, new.bill_of_materials),
         sheets=changed_sheets(old.sheets, new.sheets),
+        prices=changed_prices(old.bill_of_materials, new.bill_of_materials),
         gone_findings=no_longer,
         new_findings=not_before,
         changed_findings=otherwise,
@@ -102,6 +104,7 @@ def comparison_json(comparison: Comparison) -> dict[str, object]:
             for one in comparison.hardware
         ],
         "sheets": [_change(one) for one in comparison.sheets],
+        "prices": [_change(one) for one in comparison.prices],
         "findings": {
             "gone": [finding_json(one) for one in comparison.gone_findings],
             "new": [finding_json(one) for one in comparison.new_findings],

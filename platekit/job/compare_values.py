@@ -105,6 +105,7 @@ class Comparison:
         changed_parts: Parts that are not the same.
         hardware: What is to be bought otherwise.
         sheets: How the nested sheets differ.
+        prices: How the sums of the bills differ.
         gone_findings: What the checks say no longer.
         new_findings: What the checks did not say before.
         changed_findings: What they say otherwise.
@@ -118,6 +119,7 @@ class Comparison:
     changed_parts: tuple[PartChange, ...] = ()
     hardware: tuple[BillChange, ...] = ()
     sheets: tuple[Change, ...] = ()
+    prices: tuple[Change, ...] = ()
     gone_findings: tuple[Finding, ...] = ()
     new_findings: tuple[Finding, ...] = ()
     changed_findings: tuple[FindingChange, ...] = ()
@@ -133,6 +135,7 @@ class Comparison:
                 self.changed_parts,
                 self.hardware,
                 self.sheets,
+                self.prices,
                 self.gone_findings,
                 self.new_findings,
                 self.changed_findings,

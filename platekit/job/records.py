@@ -10,6 +10,7 @@ import math
 import stat
 from collections.abc import Callable, Iterator
 from contextlib import suppress
+from fractions import Fraction
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -48,7 +49,7 @@ T = TypeVar("T")
 
 
 def read_record(path: Path) -> BuildRecord:
-    """Return the record that ``platekit make`` left.
+    """Return the record that ``platekit make`` left, but for its order of assembly.
 
     Args:
         path: A build.json, under whatever name, or the folder that holds one.
@@ -187,14 +188,18 @@ def _bill_line(entry: Entry) -> BillLine:
     kinds = {one.value: one for one in BillKind}
     if said not in kinds:
         entry.fail("kind", f"is {short(said)}", f"give one of {', '.join(kinds)}")
+    quantity = _count(entry, "quantity")
+    total = _maybe(entry, "price_total", _figure)
     return BillLine(
         kind=kinds[said],
         name=_text(entry, "name"),
-        quantity=_count(entry, "quantity"),
+        quantity=quantity,
         material=_text(entry, "material"),
         thickness_mm=_maybe(entry, "thickness_mm", _figure),
         size_mm=_maybe(entry, "size_mm", _pair),
         note=_text(entry, "note"),
+        # The total is what sums are made of: the price of one may have been rounded.
+        price_each=None if total is None else Fraction(repr(total)) / quantity,
     )
 
 

@@ -3,6 +3,7 @@
 import json
 import math
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -280,6 +281,24 @@ def test_thicker_sheets_of_one_material_are_the_same_kind():
         "sheets of birch plywood 6 mm 900 x 600 mm",
         "sheets of birch plywood 3 mm 900 x 600 mm",
     ]
+
+
+def test_prices_are_summed_as_on_the_bill():
+    """4 screws at 0.25 cost 1, 6 of them 1.5; what has no price stays out of it."""
+    each = Fraction(1, 4)
+
+    def screws(count: int) -> tuple[BillLine, ...]:
+        return (replace(bought("screw M5x20", count), price_each=each), bought("nut M5", count))
+
+    old, new = build(bill_of_materials=screws(4)), build(bill_of_materials=screws(6))
+    assert compare(old, new, labels=("a", "b")).prices == (
+        Change(name="hardware", old=1.0, new=1.5),
+        Change(name="rig", old=1.0, new=1.5),
+    )
+    assert {(one.name, one.fate) for one in compared(bill_of_materials=screws(4)).prices} == {
+        ("hardware", "new"),
+        ("rig", "new"),
+    }
 
 
 @pytest.mark.parametrize(

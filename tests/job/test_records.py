@@ -165,3 +165,14 @@ def test_a_device_is_no_file():
         pytest.skip("there is no such device here")
     with pytest.raises(NestingError, match="is no file"):
         read_record(Path("/dev/zero"))
+
+
+def test_prices_keep_their_total(written):
+    """Three for 10 cost 3.333333 each as it is written; it is the total that is summed."""
+    priced = changed(written, "bill_of_materials/0/quantity", 3)
+    priced = changed(priced, "bill_of_materials/0/price_each", 3.333333)
+    priced = changed(priced, "bill_of_materials/0/price_total", 10.0)
+    line = parse_record(priced, source="build.json").bill_of_materials[0]
+    assert line.price_total == 10
+    with pytest.raises(NestingError, match="'price_total' holds -1"):
+        parse_record(changed(written, "bill_of_materials/0/price_total", -1), source="build.json")
