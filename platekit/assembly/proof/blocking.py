@@ -64,8 +64,21 @@ class Blocking:
         """Return whether `other` stands in the way of `name`."""
         key = (name, way, other)
         if key not in self._known:
-            self._known[key] = self._judge(name, way, other)
+            self._known[key] = found = self._judge(name, way, other)
+            if not self._fastens(name) and not self._fastens(other):
+                # Seen from the other thing it is the same meeting the other way round.
+                self._known[other, way.scaled(-1.0), name] = found
         return self._known[key]
+
+    def free(self, name: str, way: Vector, among: Iterable[str]) -> bool:
+        """Return whether none of `among` blocks the thing `name` when it is moved along `way`."""
+        others = [other for other in among if other != name]
+        # What is known costs nothing, and one that blocks is enough.
+        others.sort(key=lambda other: not self._known.get((name, way, other), False))
+        return not any(self.blocks(other, name, way) for other in others)
+
+    def _fastens(self, name: str) -> bool:
+        return self.things[name].fastening is not None
 
     def _judge(self, name: str, way: Vector, other: str) -> bool:
         thing = self.things[other]

@@ -144,7 +144,7 @@ class _Taking:
             return None
         rest = [name for name in left if name not in inner and name not in screws]
         for way in WAYS:
-            if not any(self.blocking.blockers(name, way, rest) for name in names):
+            if all(self.blocking.free(name, way, rest) for name in names):
                 return Step(things=names, way=way.scaled(-1.0), fasteners=screws)
         return None
 
@@ -152,8 +152,8 @@ class _Taking:
         """Return whether a screw can be reached by its tool and drawn out."""
         others = [name for name in left if name != screw and name not in with_it]
         way = self.fastenings[screw].way
-        return not (
-            self.blocking.blockers(screw, way, others) or self.blocking.tool_blockers(screw, others)
+        return self.blocking.free(screw, way, others) and not self.blocking.tool_blockers(
+            screw, others
         )
 
     def _together(self, names: Iterable[str], *, without: AbstractSet[str] = frozenset()) -> bool:
@@ -213,7 +213,7 @@ class _Taking:
             return None
         rest = [n for n in left if n not in inside and n not in between and n not in inner]
         movers = (*members, *inner)
-        if any(self.blocking.blockers(name, way, rest) for name in members):
+        if not all(self.blocking.free(name, way, rest) for name in members):
             return None
         step = Step(things=members, way=way.scaled(-1.0), fasteners=between)
         return step, movers
