@@ -26,6 +26,8 @@ KNOWN = frozenset({"looked up", "from memory", "common practice", "derived", "me
 
 # Nothing a table holds is longer: a slip of the decimal point in a diameter shows up here.
 LONGEST_MM = 2000.0
+LARGEST_COUNT = 10_000
+FULL_TURN_DEG = 360.0
 # A table is a few hundred lines; a file beyond this was named by mistake and is not read.
 LARGEST_FILE_BYTES = 4_000_000
 
@@ -118,15 +120,30 @@ class Row:
         return value
 
     def count(self, column: str) -> int:
-        """Return the whole number above 0 in a cell.
+        """Return the whole number above 0 in a cell, at most `LARGEST_COUNT`.
 
         Raises:
-            TableError: There is none.
+            TableError: There is none, or it is out of range.
         """
         value = self.number(column)
-        if value < 1 or value != int(value):
-            raise self.fault(column, f"is {value:g}", remedy="give a whole number from 1 up")
+        if not 1 <= value <= LARGEST_COUNT or value != int(value):
+            raise self.fault(
+                column, f"is {value:g}", remedy=f"give a whole number, 1 to {LARGEST_COUNT}"
+            )
         return int(value)
+
+    def angle_deg(self, column: str) -> float:
+        """Return the angle in a cell, degrees, within one turn either way.
+
+        Raises:
+            TableError: There is none, or it is out of range.
+        """
+        value = self.number(column)
+        if abs(value) > FULL_TURN_DEG:
+            raise self.fault(
+                column, f"is {value:g}", remedy=f"give an angle within {FULL_TURN_DEG:g} degrees"
+            )
+        return value
 
     def flag(self, column: str) -> bool:
         """Return whether a cell says yes.
@@ -249,16 +266,15 @@ def parse(text: str, *, file: str) -> tuple[Row, ...]:
         TableError: There is no row, one has a cell too many or too few or a quote that never
             closes, a column stands twice, or the cells are not separated by commas.
     """
-    if not text.strip():
+    if not text.strip(" \t\r\n,"):
         raise TableError(f"table {file} is empty", remedy="give a header line and a row")
     # newline="": a line break inside a quoted cell belongs to the cell.
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)
     rows = []
     try:
-        header = _header(next(reader), file)
-        for cells in reader:
-            if not any(cell.strip() for cell in cells):
-                continue
+        filled = (cells for cells in reader if any(cell.strip() for cell in cells))
+        header = _header(next(filled), file)
+        for cells in filled:
             row = Row(file, reader.line_num, dict(zip(header, cells, strict=False)))
             if len(cells) != len(header):
                 raise row.fault("(all)", "has too many cells or too few", remedy="match the header")

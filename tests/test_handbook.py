@@ -1,5 +1,6 @@
 """Tables that ship with the package: read strictly, every row with a source."""
 
+import random
 from importlib import resources
 
 import pytest
@@ -179,6 +180,49 @@ def test_a_table_that_is_not_there_or_is_a_folder_or_huge_is_refused(tmp_path):
         handbook.read_file(huge)
     with pytest.raises(handbook.TableError, match="cannot be read"):
         handbook.read_file("nul\0byte.csv")
+
+
+def test_blank_lines_before_the_header_do_not_hide_it(tmp_path):
+    """Spreadsheets leave them where a title stood."""
+    text = "\n,,,\n" + HEADER + "bolt,5,3,yes,measured,part\n"
+    assert handbook.read_file(_written(tmp_path, text))[0].text("name") == "bolt"
+    with pytest.raises(handbook.TableError, match="is empty"):
+        handbook.read_file(_written(tmp_path, ",,,\n,,\n"))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_a_spoiled_table_never_escapes_as_another_error(tmp_path, seed):
+    """Bytes changed at random, seeded: rows come back, or one TableError that names the file."""
+    chance = random.Random(seed)  # noqa: S311 - seeded trials
+    content = bytearray((HEADER + 'bolt,"5",3,yes,measured,"part, in hand"\n' * 3).encode())
+    for _ in range(chance.randint(1, 6)):
+        content[chance.randrange(len(content))] = chance.choice(b'",;\n\r\0\xff\xc3-9e')
+    path = _written(tmp_path, bytes(content))
+    try:
+        rows = handbook.read_file(path)
+        for row in rows:
+            row.length_mm("size_mm")
+            row.count("count")
+            row.points_mm("size_mm")
+    except handbook.TableError as err:
+        assert str(path) in str(err)  # noqa: PT017 - sound tables come back without an error
+
+
+def test_points_are_read_in_pairs():
+    """Two numbers in mm each, either sign; nothing where the cell is empty."""
+    row = handbook.Row("t.csv", 2, {"holes": "-10 0; 10.5 2 ", "none": ""})
+    assert row.points_mm("holes") == ((-10.0, 0.0), (10.5, 2.0))
+    assert row.points_mm("none") == ()
+    for wrong in ("1", "1 2 3", "a b", "1,2", "nan 0", "0 inf", "0 2001"):
+        with pytest.raises(handbook.TableError, match="x y; x y"):
+            handbook.Row("t.csv", 2, {"holes": wrong}).points_mm("holes")
+
+
+def test_an_angle_lies_within_one_turn():
+    """A slip of the finger is no angle."""
+    assert handbook.Row("t.csv", 2, {"deg": "-90"}).angle_deg("deg") == -90
+    with pytest.raises(handbook.TableError, match="within 360"):
+        handbook.Row("t.csv", 2, {"deg": "361"}).angle_deg("deg")
 
 
 def test_a_decimal_comma_is_met_with_its_cure():

@@ -3,9 +3,12 @@
 Numbers, patterns, and bought parts as they are mounted; the rooms above turn them into holes.
 """
 
-from platekit.hardware.bearing_devices import ball_bearing
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
 from platekit.hardware.bearings import Bearing, bearing, known_bearings, own_bearings
-from platekit.hardware.belt_drives import BeltDrive, belt_drive
 from platekit.hardware.belts import BeltProfile, belt_profile, known_belt_profiles
 from platekit.hardware.clearance import ClearanceFit, clearance_hole_mm, known_clearance_threads
 from platekit.hardware.cutouts import (
@@ -16,24 +19,21 @@ from platekit.hardware.cutouts import (
     known_panel_cutouts,
     panel_cutout,
 )
-from platekit.hardware.device import Device, Fixing, Metal, Passage, ShaftEnd
-from platekit.hardware.device_table import known_devices, own_devices
-from platekit.hardware.encoders import EncoderBody, encoder_body, known_encoder_bodies
+from platekit.hardware.encoders import (
+    EncoderBody,
+    encoder_body,
+    known_encoder_bodies,
+    own_encoder_bodies,
+)
 from platekit.hardware.engagement import engagement_diameters, least_engagement_mm
 from platekit.hardware.fits import limits
-from platekit.hardware.hub_devices import hub
 from platekit.hardware.hubs import HubPattern, hub_pattern, known_hub_patterns
-from platekit.hardware.inserts import Insert, heat_set_insert, known_heat_set_inserts
 from platekit.hardware.items import Item, gathered
 from platekit.hardware.keys import ParallelKey, key_for
+from platekit.hardware.metals import Metal
 from platekit.hardware.motor_faces import MotorFace, known_motor_faces, motor_face, own_motor_faces
-from platekit.hardware.motors import encoder, motor
 from platekit.hardware.nuts import Nut, known_nut_standards, known_nut_threads, nut
-from platekit.hardware.panel_devices import gland, panel_device
 from platekit.hardware.patterns import bolt_circle_points, rectangle_points
-from platekit.hardware.pressed import ParallelPin, dowel_pin, magnet, parallel_pin
-from platekit.hardware.pulleys import belt_above_face_mm, pulley
-from platekit.hardware.rails import din_rail
 from platekit.hardware.screw_kinds import (
     ScrewKind,
     known_screw_standards,
@@ -41,16 +41,58 @@ from platekit.hardware.screw_kinds import (
     screw_by,
 )
 from platekit.hardware.screws import Screw, known_screws, screw
-from platekit.hardware.shafts import reducing_bush, shaft
-from platekit.hardware.standing_devices import rectangular_device, round_device
 from platekit.hardware.threads import Thread, known_threads, metric_thread
-from platekit.hardware.tools import Tool, hex_key, socket_wrench, tool_for
 from platekit.hardware.washers import (
     Washer,
     known_washer_standards,
     known_washer_threads,
     washer,
 )
+
+if TYPE_CHECKING:
+    from platekit.hardware.bearing_devices import ball_bearing
+    from platekit.hardware.belt_drives import BeltDrive, belt_drive
+    from platekit.hardware.device import Device, Fixing, Passage, ShaftEnd
+    from platekit.hardware.device_table import known_devices, own_devices
+    from platekit.hardware.hub_devices import hub
+    from platekit.hardware.inserts import Insert, heat_set_insert, known_heat_set_inserts
+    from platekit.hardware.motors import encoder, motor
+    from platekit.hardware.panel_devices import gland, panel_device
+    from platekit.hardware.pressed import ParallelPin, dowel_pin, magnet, parallel_pin
+    from platekit.hardware.pulleys import belt_above_face_mm, pulley
+    from platekit.hardware.rails import din_rail
+    from platekit.hardware.shafts import reducing_bush, shaft
+    from platekit.hardware.standing_devices import rectangular_device, round_device
+    from platekit.hardware.tools import Tool, hex_key, socket_wrench, tool_for
+
+# Bought parts with bodies load the geometry, and that takes time: each when it is first asked for.
+_LATER = {
+    "bearing_devices": ("ball_bearing",),
+    "belt_drives": ("BeltDrive", "belt_drive"),
+    "device": ("Device", "Fixing", "Passage", "ShaftEnd"),
+    "device_table": ("known_devices", "own_devices"),
+    "hub_devices": ("hub",),
+    "inserts": ("Insert", "heat_set_insert", "known_heat_set_inserts"),
+    "motors": ("encoder", "motor"),
+    "panel_devices": ("gland", "panel_device"),
+    "pressed": ("ParallelPin", "dowel_pin", "magnet", "parallel_pin"),
+    "pulleys": ("belt_above_face_mm", "pulley"),
+    "rails": ("din_rail",),
+    "shafts": ("reducing_bush", "shaft"),
+    "standing_devices": ("rectangular_device", "round_device"),
+    "tools": ("Tool", "hex_key", "socket_wrench", "tool_for"),
+}
+_HOMES = {name: module for module, names in _LATER.items() for name in names}
+
+
+def __getattr__(name: str) -> object:
+    """Return a bought part's function or value, loaded when it is first used."""
+    if name not in _HOMES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    found: object = getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    globals()[name] = found
+    return found
+
 
 __all__ = [
     "Bearing",
@@ -124,6 +166,7 @@ __all__ = [
     "nut",
     "own_bearings",
     "own_devices",
+    "own_encoder_bodies",
     "own_motor_faces",
     "panel_cutout",
     "panel_device",

@@ -5,12 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from platekit.errors import PartError
-from platekit.geometry.chains import Contour, circle
 from platekit.geometry.points import Point
-from platekit.geometry.shapes import keyed_circle, rectangle
 from platekit.handbook import Catalogue, Row, read
-from platekit.hardware.blocks import ORIGIN
 from platekit.hardware.items import Item
 
 
@@ -70,26 +66,6 @@ class PanelCutout:
             return ()
         x, y = self.screw_spacing_mm / 2, self.screw_rise_mm / 2
         return (Point(-x, y), Point(x, -y))
-
-    @property
-    def opening(self) -> Contour:
-        """Outline of the opening about its centre; a key notch lies at the top.
-
-        Raises:
-            PartError: It has no size, or its notch lies inside its circle.
-        """
-        if self.width_mm is not None and self.height_mm is not None:
-            return rectangle(
-                self.width_mm, self.height_mm, fillet_mm=self.corner_mm or 0.0, centre=ORIGIN
-            )
-        if self.diameter_mm is None:
-            raise PartError(f"the opening of {self.designation} has no size", remedy="mend its row")
-        if self.notch_width_mm is None or self.notch_height_mm is None:
-            return circle(ORIGIN, diameter_mm=self.diameter_mm)
-        depth = self.notch_height_mm - self.diameter_mm
-        if not depth > 0:
-            raise PartError(f"the notch of {self.designation} is hidden", remedy="mend its row")
-        return keyed_circle(self.diameter_mm, key_width_mm=self.notch_width_mm, key_depth_mm=depth)
 
     def item(self, *, quantity: int = 1, note: str = "") -> Item:
         """Return the bill's line for the device."""

@@ -10,15 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from platekit.errors import PartError
 from platekit.geometry.chains import Contour, circle
 from platekit.geometry.points import Pair, Point
 from platekit.hardware.blocks import ORIGIN, Block
 from platekit.hardware.items import Item
-
-Metal = Literal["steel", "aluminium", "brass", "plastic"]
+from platekit.hardware.metals import Metal
 
 
 @dataclass(frozen=True, slots=True)

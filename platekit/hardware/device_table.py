@@ -9,8 +9,9 @@ from typing import get_args
 
 from platekit.errors import GeometryError, PartError, PlatekitError, UnknownNameError, concerning
 from platekit.handbook import Catalogue, Row, TableError, read, read_file, require_columns
-from platekit.hardware.device import Device, Metal
+from platekit.hardware.device import Device
 from platekit.hardware.lengths import require_part_mm
+from platekit.hardware.metals import Metal
 from platekit.hardware.standing_devices import rectangular_device, round_device
 
 # What a table of devices has; a cell of most may stay empty.

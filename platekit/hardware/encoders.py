@@ -4,11 +4,31 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 
 from platekit.geometry.points import Point
-from platekit.handbook import Catalogue, Row, read
+from platekit.handbook import Catalogue, Row, read, read_file, require_columns
+from platekit.hardware.face_checks import require_face
 from platekit.hardware.items import Item
 from platekit.hardware.patterns import bolt_circle_points
+
+# What a table of encoders has; a cell of some may stay empty.
+ENCODER_COLUMNS = (
+    "designation",
+    "body_mm",
+    "pilot_diameter_mm",
+    "pilot_height_mm",
+    "hole_count",
+    "pcd_mm",
+    "first_hole_deg",
+    "screw",
+    "thread_depth_mm",
+    "shaft_diameter_mm",
+    "shaft_length_mm",
+    "doubt",
+    "known",
+    "source",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +44,10 @@ class EncoderBody:
         pcd_mm: Diameter of the circle they stand on.
         first_hole_deg: Where the first one stands, counter-clockwise from +x.
         screw: Thread of the holes.
+        thread_depth_mm: Usable depth of the holes; None when the source gives none.
         shaft_diameter_mm: Diameter of the shaft; makers vary.
+        shaft_length_mm: How far the shaft stands out from the face; None when the source gives
+            none.
         doubt: What to check on the encoder in hand.
         source: Where the figures come from.
     """
@@ -37,7 +60,9 @@ class EncoderBody:
     pcd_mm: float
     first_hole_deg: float
     screw: str
+    thread_depth_mm: float | None
     shaft_diameter_mm: float
+    shaft_length_mm: float | None
     doubt: str
     source: str
 
@@ -54,6 +79,7 @@ class EncoderBody:
 
 
 def _body(row: Row) -> EncoderBody:
+    require_face(row, body_mm=row.length_mm("body_mm"))
     return EncoderBody(
         designation=row.text("designation"),
         body_mm=row.length_mm("body_mm"),
@@ -61,18 +87,24 @@ def _body(row: Row) -> EncoderBody:
         pilot_height_mm=row.length_mm("pilot_height_mm"),
         hole_count=row.count("hole_count"),
         pcd_mm=row.length_mm("pcd_mm"),
-        first_hole_deg=row.number("first_hole_deg"),
+        first_hole_deg=row.angle_deg("first_hole_deg"),
         screw=row.text("screw"),
+        thread_depth_mm=row.optional_mm("thread_depth_mm"),
         shaft_diameter_mm=row.length_mm("shaft_diameter_mm"),
+        shaft_length_mm=row.optional_mm("shaft_length_mm"),
         doubt=row.optional_text("doubt"),
         source=row.source,
     )
 
 
+def _catalogue(rows: tuple[Row, ...]) -> Catalogue[EncoderBody]:
+    require_columns(rows, ENCODER_COLUMNS)
+    return Catalogue.of("encoder body", map(_body, rows), name=lambda body: body.designation)
+
+
 @cache
 def _bodies() -> Catalogue[EncoderBody]:
-    rows = read("platekit.hardware", "tables/encoders.csv")
-    return Catalogue.of("encoder body", map(_body, rows), name=lambda body: body.designation)
+    return _catalogue(read("platekit.hardware", "tables/encoders.csv"))
 
 
 def encoder_body(designation: str) -> EncoderBody:
@@ -87,3 +119,13 @@ def encoder_body(designation: str) -> EncoderBody:
 def known_encoder_bodies() -> tuple[str, ...]:
     """Return the designations of the table."""
     return tuple(_bodies())
+
+
+def own_encoder_bodies(path: str | Path) -> Catalogue[EncoderBody]:
+    """Return the encoders of a CSV file of your own, its columns `ENCODER_COLUMNS`.
+
+    Raises:
+        TableError: The file cannot be read, or a value is missing or absurd: the message names
+            file, line, column, value and what to give.
+    """
+    return _catalogue(read_file(path))

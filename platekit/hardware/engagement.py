@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from platekit.handbook import Catalogue, Row, read
-from platekit.hardware.device import Metal
+from platekit.hardware.metals import Metal
 from platekit.hardware.threads import metric_thread
 
 

@@ -8,11 +8,12 @@ from platekit.errors import PartError, concerning
 from platekit.geometry.chains import circle
 from platekit.geometry.profile import Profile
 from platekit.hardware.blocks import ORIGIN, Block, cylinder
-from platekit.hardware.device import Device, Fixing, Metal, Passage, round_passage
+from platekit.hardware.device import Device, Fixing, Passage, round_passage
 from platekit.hardware.hubs import HubPattern, hub_pattern
 from platekit.hardware.items import Item
 from platekit.hardware.keys import key_for
 from platekit.hardware.lengths import require_part_mm
+from platekit.hardware.metals import Metal
 from platekit.hardware.play import PILOT_CLEARANCE_MM
 from platekit.hardware.screws import screw
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from platekit.geometry.points import Point
 from platekit.handbook import Catalogue, Row, read, read_file, require_columns
-from platekit.hardware.clearance import known_clearance_threads
+from platekit.hardware.face_checks import require_face
 from platekit.hardware.items import Item
 from platekit.hardware.patterns import bolt_circle_points
 
@@ -92,13 +92,15 @@ class MotorFace:
 
 def _face(row: Row) -> MotorFace:
     hole_diameter_mm = row.optional_mm("hole_diameter_mm")
-    face = MotorFace(
+    square, body_mm = row.flag("square"), row.length_mm("body_mm")
+    require_face(row, body_mm=body_mm * (math.sqrt(2) if square else 1.0))
+    return MotorFace(
         designation=row.text("designation"),
-        body_mm=row.length_mm("body_mm"),
-        square=row.flag("square"),
+        body_mm=body_mm,
+        square=square,
         hole_count=row.count("hole_count"),
         pcd_mm=row.length_mm("pcd_mm"),
-        first_hole_deg=row.number("first_hole_deg"),
+        first_hole_deg=row.angle_deg("first_hole_deg"),
         screw=row.text("screw"),
         tapped=hole_diameter_mm is None,
         hole_diameter_mm=hole_diameter_mm,
@@ -111,39 +113,6 @@ def _face(row: Row) -> MotorFace:
         doubt=row.optional_text("doubt"),
         source=row.source,
     )
-    _require_sound(face, row)
-    return face
-
-
-def _require_sound(face: MotorFace, row: Row) -> None:
-    """Check that the lengths of a face go together: a slip in one shows beside the others.
-
-    Raises:
-        TableError: An unknown thread, holes off the face, a spigot over the holes, a shaft thicker
-            than the spigot or shorter than it.
-    """
-    if face.screw not in known_clearance_threads():
-        raise row.fault(
-            "screw",
-            f"is {face.screw!r}",
-            remedy=f"give one of {', '.join(known_clearance_threads())}",
-        )
-    if face.shaft_length_mm is not None and face.shaft_length_mm <= face.pilot_height_mm:
-        raise row.fault(
-            "shaft_length_mm",
-            f"is {face.shaft_length_mm:g} mm",
-            remedy=f"measure from the face: more than the spigot, {face.pilot_height_mm:g} mm",
-        )
-    corner_mm = face.body_mm * (math.sqrt(2) if face.square else 1.0)
-    for column, value, most_mm, what in (
-        ("pcd_mm", face.pcd_mm, corner_mm, "the face"),
-        ("pilot_diameter_mm", face.pilot_diameter_mm, face.pcd_mm, "the circle of its holes"),
-        ("shaft_diameter_mm", face.shaft_diameter_mm, face.pilot_diameter_mm, "its spigot"),
-    ):
-        if value >= most_mm:
-            raise row.fault(
-                column, f"is {value:g} mm", remedy=f"give less than {what}, {most_mm:g} mm"
-            )
 
 
 def _catalogue(rows: tuple[Row, ...]) -> Catalogue[MotorFace]:

@@ -10,9 +10,10 @@ from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle
 from platekit.hardware.blocks import ORIGIN, Block, cylinder
-from platekit.hardware.device import Device, Fixing, Metal, Passage, ShaftEnd, round_passage
+from platekit.hardware.device import Device, Fixing, Passage, ShaftEnd, round_passage
 from platekit.hardware.encoders import EncoderBody, encoder_body
 from platekit.hardware.lengths import require_part_mm
+from platekit.hardware.metals import Metal
 from platekit.hardware.motor_faces import MotorFace, motor_face
 from platekit.hardware.play import PILOT_CLEARANCE_MM, SHAFT_CLEARANCE_MM
 from platekit.hardware.screws import screw
@@ -134,9 +135,10 @@ def encoder(
         body: ``"58 mm clamping flange"``, or a body of your own.
         body_length_mm: From the mounting face to the far end, plug included.
         shaft_mm: Diameter of the shaft; left out, that of the table.
-        shaft_length_mm: How far it stands out, measured from the mounting face.
-        depth_mm: Usable depth of its tapped holes; left out, 1.5 thread diameters (common
-            practice, no source): measure it.
+        shaft_length_mm: How far it stands out, measured from the mounting face; left out, that of
+            the table.
+        depth_mm: Usable depth of its tapped holes; left out, that of the table, else 1.5 thread
+            diameters (common practice, no source): measure it.
         metal: What the tapped holes are cut in.
         shaft_kind: Words for the bill: "with a flat".
         pilot_clearance_mm: How much wider than the spigot its hole is, on diameter.
@@ -156,9 +158,9 @@ def encoder(
             points=given.hole_points,
             screw=given.screw,
             shaft_mm=given.shaft_diameter_mm if shaft_mm is None else shaft_mm,
-            shaft_length_mm=_shaft_length_mm(shaft_length_mm, None),
+            shaft_length_mm=_shaft_length_mm(shaft_length_mm, given.shaft_length_mm),
         )
-        fixing, doubts = _tapped(common, depth_mm, None, metal)
+        fixing, doubts = _tapped(common, depth_mm, given.thread_depth_mm, metal)
         below, passages, shaft = _shaft_side(common, pilot_clearance_mm, shaft_clearance_mm)
         return Device(
             designation=f"{label}, shaft {shaft.diameter_mm:g} mm {shaft_kind}".strip(),

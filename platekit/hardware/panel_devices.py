@@ -11,6 +11,7 @@ from platekit.hardware.clearance import clearance_hole_mm
 from platekit.hardware.cutouts import CableGland, PanelCutout, cable_gland, panel_cutout
 from platekit.hardware.device import Device, Fixing, Passage
 from platekit.hardware.lengths import require_part_mm
+from platekit.hardware.openings import opening_of
 
 # Plain polyamide glands; common practice, no source. Long threads of 15 mm are made as well.
 GLAND_THREAD_MM = 10.0
@@ -43,7 +44,7 @@ def panel_device(
         if reach is None:
             raise PartError("how far it reaches behind is not known", remedy="give behind_mm")
         blocks, passage = _through(
-            cut.opening,
+            opening_of(cut),
             behind_mm=require_part_mm(reach, "behind_mm"),
             wide_mm=cut.behind_width_mm,
             panel_mm=cut.most_panel_mm,
@@ -120,7 +121,7 @@ def _front(cut: PanelCutout, front_mm: float) -> tuple[Block, ...]:
     flange = Block("flange", Profile(outer, holes), 0.0, cut.flange_mm)
     if front_mm <= cut.flange_mm:
         return (flange,)
-    return (flange, Block("front", Profile(cut.opening), cut.flange_mm, front_mm))
+    return (flange, Block("front", Profile(opening_of(cut)), cut.flange_mm, front_mm))
 
 
 def _screwed(cut: PanelCutout) -> Fixing | None:

@@ -12,9 +12,10 @@ from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
 from platekit.hardware.blocks import LEAST_HEIGHT_MM, Block, cylinder
 from platekit.hardware.clearance import clearance_hole_mm
-from platekit.hardware.device import Device, Fixing, Metal, Passage, round_passage
+from platekit.hardware.device import Device, Fixing, Passage, round_passage
 from platekit.hardware.items import Item
 from platekit.hardware.lengths import require_part_mm
+from platekit.hardware.metals import Metal
 from platekit.hardware.play import ACCESS_CLEARANCE_MM
 from platekit.hardware.threads import metric_thread
 from platekit.hardware.washers import washer

@@ -11,8 +11,9 @@ from platekit.geometry.chains import circle
 from platekit.geometry.points import Pair, Point
 from platekit.geometry.shapes import rectangle
 from platekit.hardware.blocks import ORIGIN
-from platekit.hardware.device import Device, Metal, points_of
+from platekit.hardware.device import Device, points_of
 from platekit.hardware.lengths import require_part_mm
+from platekit.hardware.metals import Metal
 from platekit.hardware.standing import Held, standing
 
 # More holes than this in one part is a slip, not a part.

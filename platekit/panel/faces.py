@@ -7,6 +7,7 @@ from platekit.geometry.points import Point
 from platekit.geometry.shapes import slot
 from platekit.hardware import cutouts, encoders, motor_faces
 from platekit.hardware.items import Item
+from platekit.hardware.openings import opening_of
 from platekit.hardware.play import PILOT_CLEARANCE_MM
 from platekit.panel.feature import Feature
 from platekit.panel.holes import ORIGIN, hole_diameter_mm
@@ -199,7 +200,7 @@ def panel_cutout(
         UnknownNameError: An unknown device; the message lists the known ones.
     """
     device = cutouts.panel_cutout(designation)
-    cuts = [device.opening]
+    cuts = [opening_of(device)]
     if device.screw:
         screw_mm = hole_diameter_mm(device.screw, fit=fit)
         cuts += [circle(point, diameter_mm=screw_mm) for point in device.screw_points]

@@ -1,12 +1,13 @@
-"""Tables of the user's own: motor faces and bearings that no standard holds."""
+"""Tables of the user's own: faces and bearings that no standard holds."""
 
 import pytest
 
 from platekit.handbook import TableError
 from platekit.hardware.bearing_devices import ball_bearing
 from platekit.hardware.bearings import BEARING_COLUMNS, own_bearings
+from platekit.hardware.encoders import ENCODER_COLUMNS, own_encoder_bodies
 from platekit.hardware.motor_faces import MOTOR_FACE_COLUMNS, own_motor_faces
-from platekit.hardware.motors import motor
+from platekit.hardware.motors import encoder, motor
 
 FACE = {
     "designation": "gear motor",
@@ -68,6 +69,10 @@ def test_a_face_of_ones_own_is_mounted_like_a_standard_one(tmp_path):
         ({"screw": ""}, "screw"),
         ({"screw": "M3.1"}, "screw"),
         ({"shaft_length_mm": "5"}, "shaft_length_mm"),
+        ({"pilot_diameter_mm": "38"}, "pilot_diameter_mm"),
+        ({"first_hole_deg": "1e9"}, "first_hole_deg"),
+        ({"hole_count": "1e9"}, "hole_count"),
+        ({"hole_count": "721"}, "hole_count"),
         ({"source": ""}, "source"),
     ],
 )
@@ -78,6 +83,20 @@ def test_a_slip_in_a_face_names_its_cell(tmp_path, changed, column):
         own_motor_faces(path)
     assert f"table {path}, line 2, column {column} " in str(caught.value)
     assert caught.value.remedy
+
+
+def test_an_encoder_of_ones_own_needs_nothing_more(tmp_path):
+    """Depth of its threads and length of its shaft stand in the table."""
+    given = {**FACE, "designation": "dial", "body_mm": "40"}
+    path = _written(tmp_path, ENCODER_COLUMNS, given)
+    made = encoder(own_encoder_bodies(path)["dial"], body_length_mm=30)
+    assert (made.shaft.low_mm, made.fixing.depth_mm) == (-21, 4)
+    # Holes inside the spigot are made (synchro flanges); across its edge they are a slip.
+    own_encoder_bodies(_written(tmp_path, ENCODER_COLUMNS, {**given, "pilot_diameter_mm": "38"}))
+    with pytest.raises(TableError, match="column pilot_diameter_mm is 33 mm"):
+        own_encoder_bodies(
+            _written(tmp_path, ENCODER_COLUMNS, {**given, "pilot_diameter_mm": "33"})
+        )
 
 
 def test_a_bearing_of_ones_own_gets_its_seat(tmp_path):
