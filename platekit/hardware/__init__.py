@@ -28,6 +28,7 @@ from platekit.hardware.encoders import (
 from platekit.hardware.engagement import engagement_diameters, least_engagement_mm
 from platekit.hardware.fits import limits
 from platekit.hardware.hubs import HubPattern, hub_pattern, known_hub_patterns
+from platekit.hardware.inserts import Insert, heat_set_insert, known_heat_set_inserts
 from platekit.hardware.items import Item, gathered
 from platekit.hardware.keys import ParallelKey, key_for
 from platekit.hardware.metals import Metal
@@ -42,6 +43,7 @@ from platekit.hardware.screw_kinds import (
 )
 from platekit.hardware.screws import Screw, known_screws, screw
 from platekit.hardware.threads import Thread, known_threads, metric_thread
+from platekit.hardware.tools import Tool, hex_key, socket_wrench, tool_for
 from platekit.hardware.washers import (
     Washer,
     known_washer_standards,
@@ -55,7 +57,6 @@ if TYPE_CHECKING:
     from platekit.hardware.device import Device, Fixing, Passage, ShaftEnd
     from platekit.hardware.device_table import known_devices, own_devices
     from platekit.hardware.hub_devices import hub
-    from platekit.hardware.inserts import Insert, heat_set_insert, known_heat_set_inserts
     from platekit.hardware.motors import encoder, motor
     from platekit.hardware.panel_devices import gland, panel_device
     from platekit.hardware.pressed import ParallelPin, dowel_pin, magnet, parallel_pin
@@ -63,7 +64,6 @@ if TYPE_CHECKING:
     from platekit.hardware.rails import din_rail
     from platekit.hardware.shafts import reducing_bush, shaft
     from platekit.hardware.standing_devices import rectangular_device, round_device
-    from platekit.hardware.tools import Tool, hex_key, socket_wrench, tool_for
 
 # Bought parts with bodies load the geometry, and that takes time: each when it is first asked for.
 _LATER = {
@@ -72,7 +72,6 @@ _LATER = {
     "device": ("Device", "Fixing", "Passage", "ShaftEnd"),
     "device_table": ("known_devices", "own_devices"),
     "hub_devices": ("hub",),
-    "inserts": ("Insert", "heat_set_insert", "known_heat_set_inserts"),
     "motors": ("encoder", "motor"),
     "panel_devices": ("gland", "panel_device"),
     "pressed": ("ParallelPin", "dowel_pin", "magnet", "parallel_pin"),
@@ -80,7 +79,6 @@ _LATER = {
     "rails": ("din_rail",),
     "shafts": ("reducing_bush", "shaft"),
     "standing_devices": ("rectangular_device", "round_device"),
-    "tools": ("Tool", "hex_key", "socket_wrench", "tool_for"),
 }
 _HOMES = {name: module for module, names in _LATER.items() for name in names}
 

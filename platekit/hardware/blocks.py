@@ -8,12 +8,13 @@ through it is below.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from platekit.errors import PartError
-from platekit.geometry.chains import circle
 from platekit.geometry.points import Pair
-from platekit.geometry.profile import Profile
-from platekit.geometry.shapes import rectangle, regular_polygon
+
+if TYPE_CHECKING:
+    from platekit.geometry.profile import Profile
 
 ORIGIN = (0.0, 0.0)
 # A block thinner than this along the axis is a slip of the pen.
@@ -67,6 +68,10 @@ def cylinder(
         PartError: It has no height.
         GeometryError: A diameter that cannot be.
     """
+    # Tables of screws and nuts load this module; shapes wait until one is drawn.
+    from platekit.geometry.chains import circle
+    from platekit.geometry.profile import Profile
+
     inner = (circle(at, diameter_mm=bore_mm),) if bore_mm else ()
     return Block(name, Profile(circle(at, diameter_mm=diameter_mm), inner), low_mm, high_mm)
 
@@ -87,6 +92,9 @@ def box(
         PartError: It has no height.
         GeometryError: A size that cannot be.
     """
+    from platekit.geometry.profile import Profile
+    from platekit.geometry.shapes import rectangle
+
     base = rectangle(width_mm, depth_mm, centre=at, fillet_mm=fillet_mm)
     return Block(name, Profile(base), low_mm, high_mm)
 
@@ -106,6 +114,10 @@ def hexagon(
         PartError: It has no height.
         GeometryError: A size that cannot be.
     """
+    from platekit.geometry.chains import circle
+    from platekit.geometry.profile import Profile
+    from platekit.geometry.shapes import regular_polygon
+
     inner = (circle(at, diameter_mm=bore_mm),) if bore_mm else ()
     outer = regular_polygon(6, across_flats_mm=across_flats_mm, centre=at)
     return Block(name, Profile(outer, inner), low_mm, high_mm)
