@@ -74,11 +74,16 @@ if TYPE_CHECKING:
     from platekit.hardware.bearings import own_bearings as own_bearings
     from platekit.hardware.belt_drives import belt_drive as belt_drive
     from platekit.hardware.device_table import device as device, own_devices as own_devices
+    from platekit.hardware.encoders import own_encoder_bodies as own_encoder_bodies
     from platekit.hardware.hub_devices import hub as hub
     from platekit.hardware.items import Item as Item
     from platekit.hardware.motor_faces import own_motor_faces as own_motor_faces
     from platekit.hardware.motors import encoder as encoder, motor as motor
     from platekit.hardware.panel_devices import gland as gland, panel_device as panel_device
+    from platekit.hardware.patterns import (
+        bolt_circle_points as bolt_circle_points,
+        rectangle_points as rectangle_points,
+    )
     from platekit.hardware.pressed import dowel_pin as dowel_pin, magnet as magnet
     from platekit.hardware.pulleys import pulley as pulley
     from platekit.hardware.rails import din_rail as din_rail
@@ -206,11 +211,13 @@ _ROOMS = {
     "platekit.hardware.bearings": ("own_bearings",),
     "platekit.hardware.belt_drives": ("belt_drive",),
     "platekit.hardware.device_table": ("device", "own_devices"),
+    "platekit.hardware.encoders": ("own_encoder_bodies",),
     "platekit.hardware.hub_devices": ("hub",),
     "platekit.hardware.items": ("Item",),
     "platekit.hardware.motor_faces": ("own_motor_faces",),
     "platekit.hardware.motors": ("encoder", "motor"),
     "platekit.hardware.panel_devices": ("gland", "panel_device"),
+    "platekit.hardware.patterns": ("bolt_circle_points", "rectangle_points"),
     "platekit.hardware.pressed": ("dowel_pin", "magnet"),
     "platekit.hardware.pulleys": ("pulley",),
     "platekit.hardware.rails": ("din_rail",),

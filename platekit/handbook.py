@@ -238,6 +238,9 @@ def read_file(path: str | Path) -> tuple[Row, ...]:
     try:
         if Path(path).is_dir():
             raise TableError(f"table {file} is a folder", remedy="name the CSV file in it")
+        if Path(path).exists() and not Path(path).is_file():
+            # A pipe or a device may never end.
+            raise TableError(f"table {file} is no plain file", remedy="save it as one")
         size = Path(path).stat().st_size
         if size > LARGEST_FILE_BYTES:
             raise TableError(
