@@ -87,7 +87,11 @@ if TYPE_CHECKING:
     from platekit.hardware.pressed import dowel_pin as dowel_pin, magnet as magnet
     from platekit.hardware.pulleys import pulley as pulley
     from platekit.hardware.rails import din_rail as din_rail
-    from platekit.hardware.shafts import reducing_bush as reducing_bush, shaft as shaft
+    from platekit.hardware.shafts import (
+        coupling as coupling,
+        reducing_bush as reducing_bush,
+        shaft as shaft,
+    )
     from platekit.hardware.standing_devices import (
         rectangular_device as rectangular_device,
         round_device as round_device,
@@ -221,7 +225,7 @@ _ROOMS = {
     "platekit.hardware.pressed": ("dowel_pin", "magnet"),
     "platekit.hardware.pulleys": ("pulley",),
     "platekit.hardware.rails": ("din_rail",),
-    "platekit.hardware.shafts": ("reducing_bush", "shaft"),
+    "platekit.hardware.shafts": ("coupling", "reducing_bush", "shaft"),
     "platekit.hardware.standing_devices": ("rectangular_device", "round_device"),
     "platekit.materials": (
         "Beam",

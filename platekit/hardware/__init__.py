@@ -62,7 +62,7 @@ if TYPE_CHECKING:
     from platekit.hardware.pressed import ParallelPin, dowel_pin, magnet, parallel_pin
     from platekit.hardware.pulleys import belt_above_face_mm, pulley
     from platekit.hardware.rails import din_rail
-    from platekit.hardware.shafts import reducing_bush, shaft
+    from platekit.hardware.shafts import coupling, reducing_bush, shaft
     from platekit.hardware.standing_devices import rectangular_device, round_device
 
 # Bought parts with bodies load the geometry, and that takes time: each when it is first asked for.
@@ -77,7 +77,7 @@ _LATER = {
     "pressed": ("ParallelPin", "dowel_pin", "magnet", "parallel_pin"),
     "pulleys": ("belt_above_face_mm", "pulley"),
     "rails": ("din_rail",),
-    "shafts": ("reducing_bush", "shaft"),
+    "shafts": ("coupling", "reducing_bush", "shaft"),
     "standing_devices": ("rectangular_device", "round_device"),
 }
 _HOMES = {name: module for module, names in _LATER.items() for name in names}

@@ -15,6 +15,8 @@ from platekit.hardware.play import SHAFT_CLEARANCE_MM
 
 # A bush with a thinner wall tears when it is drilled or pressed; common practice, no source.
 THINNEST_WALL_MM = 0.5
+# A clamping screw and its thread stand in the wall; common practice, no source.
+THINNEST_CLAMP_MM = 4.0
 
 
 def shaft(
@@ -106,6 +108,42 @@ def _with_socket(
         Block("bored end", hollow, whole.low_mm, edge),
         Block("shaft", whole.profile, edge, whole.high_mm),
     )
+
+
+def coupling(lower_mm: float, upper_mm: float, *, outer_mm: float, length_mm: float) -> Device:
+    """Return a clamp coupling that joins two shafts end to end, each in one half of it.
+
+    It stands with its lower end on the face, or off it with ``lift_mm``.
+
+    Args:
+        lower_mm: Diameter of the shaft in its lower half.
+        upper_mm: Diameter of the shaft in its upper half.
+        outer_mm: Its own diameter.
+        length_mm: Its length; each shaft reaches to the middle.
+
+    Raises:
+        PartError: A size that cannot be, or a wall too thin to clamp.
+    """
+    with concerning(part="coupling"):
+        bores = [require_part_mm(lower_mm, "lower_mm"), require_part_mm(upper_mm, "upper_mm")]
+        outer, length = require_part_mm(outer_mm, "outer_mm"), require_part_mm(length_mm, "length")
+        wall = (outer - max(bores)) / 2
+        if wall < THINNEST_CLAMP_MM:
+            raise PartError(
+                f"its wall is {wall:g} mm at the bore of {max(bores):g} mm",
+                remedy=f"keep {THINNEST_CLAMP_MM:g} mm or more for the clamping screws",
+            )
+        words = f"clamp coupling {bores[0]:g} to {bores[1]:g} mm, {outer:g} x {length:g} mm"
+        middle = length / 2
+        return Device(
+            designation=words,
+            blocks=(
+                cylinder("lower half", outer, low_mm=0.0, high_mm=middle, bore_mm=bores[0]),
+                cylinder("upper half", outer, low_mm=middle, high_mm=length, bore_mm=bores[1]),
+            ),
+            items=(Item(words, 1),),
+            source="as the recipe says",
+        )
 
 
 def reducing_bush(outer_mm: float, inner_mm: float, *, length_mm: float) -> Device:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from platekit.geometry.chains import closed_polyline
+from platekit.geometry.points import Point, polar
+from platekit.geometry.profile import Profile
 from platekit.handbook import Catalogue, Row, read
 from platekit.hardware.blocks import Block, cylinder
 from platekit.hardware.nuts import Nut
@@ -12,6 +15,9 @@ from platekit.hardware.screw_kinds import CORNERS, ScrewKind
 
 # Around a tool, on diameter, so that it is found by hand and turns: common practice, no source.
 TOOL_PLAY_MM = 1.0
+# A key goes from one pair of flats to the next in a sixth of a turn.
+TURN_DEG = 60.0
+SECTORS_EVERY_DEG = 30
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,19 +56,47 @@ class SocketWrench:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tool:
-    """The room that must be open above a head or a nut: a cylinder about its axis.
+    """The room that must be open above a head or a nut.
 
-    The hand that turns the tool needs more beyond it, which is not counted.
+    Held straight, a cylinder about its axis. A bent key may stand in the head with its short arm
+    as well, and then needs a sector for the long one, wide enough to go from one pair of flats to
+    the next. The hand that turns it needs more, which is not counted.
 
     Attributes:
         name: What the tool is: "hex key 4 mm".
         diameter_mm: Diameter of the cylinder, `TOOL_PLAY_MM` included.
         length_mm: Its length, from the top of the head.
+        short_mm: Length of a bent key's short arm; 0 for a tool that is not bent.
     """
 
     name: str
     diameter_mm: float
     length_mm: float
+    short_mm: float = 0.0
+
+    def ways(self, *, low_mm: float = 0.0) -> tuple[tuple[Block, ...], ...]:
+        """Return the rooms of which one must be open: upright, then bent each way round."""
+        upright = self.blocks(low_mm=low_mm)
+        if not self.short_mm:
+            return (upright,)
+        top_mm = low_mm + self.short_mm
+        stem = cylinder(self.name, self.diameter_mm, low_mm=low_mm, high_mm=top_mm)
+        thick_mm = min(self.diameter_mm, self.short_mm / 2)
+        return (
+            upright,
+            *(
+                (stem, Block(self.name, self._sector(start), top_mm - thick_mm, top_mm))
+                for start in range(0, 360, SECTORS_EVERY_DEG)
+            ),
+        )
+
+    def _sector(self, start_deg: float) -> Profile:
+        """Return what the long arm passes over while it turns from flats to flats."""
+        arc = [
+            polar(Point(0.0, 0.0), radius_mm=self.length_mm, angle_deg=start_deg + k * TURN_DEG / 6)
+            for k in range(7)
+        ]
+        return Profile(closed_polyline([Point(0.0, 0.0), *arc]))
 
     def blocks(self, *, low_mm: float = 0.0) -> tuple[Block, ...]:
         """Return the room as a block that begins at `low_mm`, the top of the head."""
@@ -129,8 +163,8 @@ def socket_wrench(across_flats_mm: float) -> SocketWrench:
 def tool_for(kind: ScrewKind | Nut) -> Tool:
     """Return the room that the tool for a screw's head or a nut must find above it.
 
-    A socket takes the long arm of its hex key upright, a hexagon a socket wrench from above; the
-    short arm, or the ratchet, is turned beyond the cylinder. A nut reached from its side with an
+    A socket takes its hex key, upright or bent; a hexagon takes a socket wrench from above, whose
+    ratchet is turned beyond the cylinder. A nut reached from its side with an
     open wrench needs none of it.
 
     Raises:
@@ -142,6 +176,7 @@ def tool_for(kind: ScrewKind | Nut) -> Tool:
             name=f"hex key {key.size_mm:g} mm",
             diameter_mm=key.size_mm * CORNERS + TOOL_PLAY_MM,
             length_mm=key.long_mm,
+            short_mm=key.short_mm,
         )
     across_mm = kind.across_flats_mm if isinstance(kind, Nut) else kind.drive_mm
     wrench = socket_wrench(across_mm)

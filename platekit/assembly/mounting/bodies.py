@@ -49,13 +49,13 @@ class Tool:
     """The room a tool needs to turn a screw.
 
     Attributes:
-        name: What it is: "4 mm hex key".
-        blocks: The room, along the frame's n.
+        name: What it is: "hex key 4 mm".
+        ways: Rooms of which one must be open, along the frame's n: upright first, then bent.
         frame: Where it is; n points away from the head.
     """
 
     name: str
-    blocks: tuple[Block, ...]
+    ways: tuple[tuple[Block, ...], ...]
     frame: Frame
 
 
@@ -91,7 +91,7 @@ def tool_room(kind: ScrewKind, head: Frame) -> Tool:
     """
     tool = tool_for(kind)
     above = 0.0 if kind.flush else kind.head_height_mm
-    return Tool(tool.name, tool.blocks(low_mm=above), head)
+    return Tool(tool.name, tool.ways(low_mm=above), head)
 
 
 def flipped(frame: Frame) -> Frame:

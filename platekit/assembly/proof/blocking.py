@@ -8,12 +8,13 @@ Intelligence 71 (1994), call it the directional blocking graph (from memory).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from platekit.assembly.frames import Vector, X, Y, Z
+from platekit.assembly.mounting.bodies import Tool
 from platekit.assembly.proof.overlaps import RUB_MM, boxes_meet, overlap
 from platekit.assembly.proof.sweeps import swept
 from platekit.assembly.proof.things import Prism, Thing, ThingKind, bounds_of
@@ -54,6 +55,7 @@ class Blocking:
         boxes = np.array([thing.box for thing in self.things.values()])
         self._reach = float(np.linalg.norm(boxes[:, 1].max(axis=0) - boxes[:, 0].min(axis=0))) + 1.0
         self._known: dict[tuple[str, Vector, str], bool] = {}
+        self._tools: dict[tuple[str, int], tuple[Floats, Manifold]] = {}
         self._rooms: dict[tuple[str, Vector], tuple[tuple[Floats, Manifold], ...]] = {}
 
     def blockers(self, name: str, way: Vector, among: Iterable[str]) -> tuple[str, ...]:
@@ -82,10 +84,7 @@ class Blocking:
 
     def _judge(self, name: str, way: Vector, other: str) -> bool:
         thing = self.things[other]
-        for box, room in self._room(name, way):
-            if boxes_meet(box, thing.box) and overlap(room, thing.solid, over_mm=RUB_MM):
-                return True
-        return False
+        return any(_reaches(room, thing) for room in self._room(name, way))
 
     def _room(self, name: str, way: Vector) -> tuple[tuple[Floats, Manifold], ...]:
         """Return what the thing passes through on its way out, with its box."""
@@ -121,16 +120,30 @@ class Blocking:
         fastening = self.things[name].fastening
         if fastening is None or fastening.tool is None:
             return ()
-        tool = fastening.tool
-        prisms = [Prism(b.profile, tool.frame, b.low_mm, b.high_mm) for b in tool.blocks]
-        box, room = bounds_of(prisms), union_solid(prism.solid() for prism in prisms)
-        return tuple(
-            other
-            for other in among
-            if other != name
-            and boxes_meet(box, self.things[other].box)
-            and overlap(room, self.things[other].solid, over_mm=RUB_MM)
-        )
+        others = [self.things[other] for other in among if other != name]
+        in_way: tuple[str, ...] = ()
+        for k, room in enumerate(self._tool_rooms(name, fastening.tool)):
+            hit = tuple(thing.name for thing in others if _reaches(room, thing))
+            if not hit:
+                return ()
+            in_way = hit if k == 0 else in_way
+        return in_way
+
+    def _tool_rooms(self, name: str, tool: Tool) -> Iterator[tuple[Floats, Manifold]]:
+        """Yield the rooms of which a tool needs one, each with its box."""
+        for k, blocks in enumerate(tool.ways):
+            key = (name, k)
+            if key not in self._tools:
+                prisms = [Prism(b.profile, tool.frame, b.low_mm, b.high_mm) for b in blocks]
+                solid = union_solid(prism.solid() for prism in prisms)
+                self._tools[key] = (bounds_of(prisms), solid)
+            yield self._tools[key]
+
+
+def _reaches(room: tuple[Floats, Manifold], thing: Thing) -> bool:
+    """Return whether a thing stands in a room."""
+    box, solid = room
+    return boxes_meet(box, thing.box) and overlap(solid, thing.solid, over_mm=RUB_MM) is not None
 
 
 def _furthest(prisms: Sequence[Prism], way: Vector) -> float:
