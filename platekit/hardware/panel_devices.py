@@ -103,7 +103,10 @@ def gland(
             items=(given.item(note=f"thread {length:g} mm long"),),
             room_mm=given.room_mm,
             most_panel_mm=panel,
-            doubt=f"thread of {length:g} mm and lock nut of {LOCK_NUT_MM:g} mm: check them",
+            doubt=(
+                f"thread of {length:g} mm and lock nut of {LOCK_NUT_MM:g} mm: check them; plates "
+                f"over {panel:g} mm need a longer thread (thread_length_mm)"
+            ),
             source=given.source,
         )
 
@@ -136,10 +139,13 @@ def _through(
     """Return what lies in the opening and behind it, and the passage.
 
     Behind the thickest plate it can clamp the device spreads; where that is not known it is taken
-    as no wider than its opening.
+    as no wider than its opening, and where that is round, as wide as it is behind.
     """
     neck = behind_mm if panel_mm is None else min(panel_mm, behind_mm)
-    blocks = [Block("neck", Profile(opening), -neck, 0.0)]
+    core = opening
+    if panel_mm is None and opening.is_circle and wide_mm < opening.bounds.width_mm:
+        core = circle(ORIGIN, diameter_mm=wide_mm)
+    blocks = [Block("neck", Profile(core), -neck, 0.0)]
     if behind_mm > neck:
         blocks.append(cylinder("behind", wide_mm, low_mm=-behind_mm, high_mm=-neck))
-    return tuple(blocks), Passage("opening", opening, opening, -neck, 0.0)
+    return tuple(blocks), Passage("opening", core, opening, -neck, 0.0)

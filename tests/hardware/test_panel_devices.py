@@ -68,6 +68,9 @@ def test_a_d_flange_connector_has_its_screws_on_the_diagonal():
     assert left.y > 0
     assert _size(_block(made, "flange").profile) == pytest.approx((26, 31))
     assert _size(made.passages[0].hole) == pytest.approx((24, 24))
+    # The washer of an M3 screw, 7 mm (ISO 7089), lies clear of what hangs behind.
+    behind_mm = _size(_block(made, "neck").profile)[0]
+    assert math.hypot(*left) - behind_mm / 2 > 7 / 2
     # M3 screws keep metal or wood between them and the opening.
     assert math.hypot(*left) - 24 / 2 - 3.4 / 2 > 1.5
 
