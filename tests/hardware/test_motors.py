@@ -170,5 +170,9 @@ def test_the_usual_58_mm_encoder():
     assert _width(_block(made, "spigot").profile) == pytest.approx(36)
     assert _block(made, "spigot").low_mm == -10
     assert (made.shaft.diameter_mm, made.fixing.thread, len(made.fixing.points)) == (10, "M3", 3)
+    # One maker's manual for 58 mm encoders (looked up): M3 threads 6 mm deep, M4 threads 8 mm.
+    assert made.fixing.depth_mm == 6
+    other = encoder("58 mm clamping flange M4", body_length_mm=45, shaft_length_mm=30)
+    assert (other.fixing.thread, other.fixing.depth_mm) == ("M4", 8)
     with pytest.raises(PartError, match="length of its shaft is not known"):
         encoder("58 mm clamping flange", body_length_mm=45)
