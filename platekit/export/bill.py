@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import Enum
@@ -69,6 +69,7 @@ class BillLine:
     @property
     def designation(self) -> str:
         """What a list of prices calls it: of a sheet its name and size, else its name."""
+        # Width first, as the grain runs: the same sheet the other way round is another one.
         if self.kind is not BillKind.SHEET or self.size_mm is None:
             return self.name
         width, height = (format_mm(one, decimals=3) for one in self.size_mm)
@@ -91,7 +92,7 @@ class BillPrices:
         unpriced: Designations of what is to be bought and has no price, each once.
     """
 
-    of_kind: dict[BillKind, Decimal]
+    of_kind: Mapping[BillKind, Decimal]
     unpriced: tuple[str, ...]
 
     @property

@@ -153,6 +153,7 @@ def test_progress_is_told_in_order(tmp_path):
     assert stages == [
         "running the recipe",
         "dealing out the joints",
+        "proving that it goes together",
         "compensating for the beam",
         "nesting",
         "drawing the cut files",
