@@ -76,7 +76,10 @@ def test_boards_and_supplies_have_the_common_holes():
 
 
 def test_the_controller_boards_holes_lie_on_their_inch_grid():
-    """From memory, mils from the lower left: (550, 100), (600, 2000), (2600, 300), (2600, 1400)."""
+    """Mils from the lower left: (600, 2000), (2600, 300), (2600, 1400) as a builder measured them.
+
+    Looked up; (550, 100) is from memory.
+    """
     corner = (-68.58 / 2, -53.34 / 2)
     mils = [
         tuple(round((v - c) / 0.0254) for v, c in zip(point, corner, strict=True))
