@@ -172,7 +172,10 @@ def _findings(comparison: Comparison) -> Iterator[tuple[str, str]]:
             yield fate, _finding(finding)
     for change in comparison.changed_findings:
         yield change.trend, _finding(change.new)
-        yield "", f"was {_finding(change.old)}"
+        was = _finding(change.old)
+        if change.old.remedy == change.new.remedy:
+            was = was.removesuffix(f"; {change.old.remedy}")
+        yield "", f"was {was}"
 
 
 def _finding(finding: Finding) -> str:

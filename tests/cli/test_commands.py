@@ -38,7 +38,8 @@ def test_the_version_is_the_packages():
 
 
 @pytest.mark.parametrize(
-    "words", [["--help"], ["make", "--help"], ["nest", "--help"], ["new", "-h"]]
+    "words",
+    [["--help"], ["make", "--help"], ["nest", "--help"], ["compare", "--help"], ["new", "-h"]],
 )
 def test_help_is_an_answer(words, capsys):
     """Help goes to standard output and ends well."""
