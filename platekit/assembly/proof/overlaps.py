@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -40,24 +41,62 @@ def boxes_meet(a: Floats, b: Floats) -> bool:
 
 
 def overlap(one: Manifold, other: Manifold, *, over_mm: float) -> Overlap | None:
-    """Return the thickest piece of what two bodies share, if it is thicker than `over_mm`."""
+    """Return what two bodies share where it is thicker than `over_mm`; None if it nowhere is.
+
+    A shred as wide as a face may hang on a piece that matters, and hide it in the mean: a piece
+    thin on the mean is looked at again without what is thin.
+    """
     shared = one ^ other
     if shared.is_empty():
         return None
-    pieces = shared.decompose()
-    found: Overlap | None = None
+    deepest: Overlap | None = None
     total = 0.0
-    for piece in pieces:
-        surface = piece.surface_area()
-        if surface <= 0.0:
-            continue
-        volume = piece.volume()
-        depth = 2.0 * volume / surface
-        if depth <= over_mm:
-            continue
-        total += volume
-        if found is None or depth > found.depth_mm:
-            x0, y0, z0, x1, y1, z1 = piece.bounding_box()
-            middle = Vector((x0 + x1) / 2, (y0 + y1) / 2, (z0 + z1) / 2)
-            found = Overlap(volume, depth, middle)
-    return None if found is None else Overlap(total, found.depth_mm, found.at)
+    for piece in shared.decompose():
+        found = _measured(piece)
+        if found.depth_mm <= over_mm:
+            core = _core(piece, over_mm)
+            if core is None:
+                continue
+            found = Overlap(found.volume_mm3, max(core.depth_mm, over_mm), core.at)
+        total += found.volume_mm3
+        if deepest is None or found.depth_mm > deepest.depth_mm:
+            deepest = found
+    return None if deepest is None else Overlap(total, deepest.depth_mm, deepest.at)
+
+
+def _measured(piece: Manifold) -> Overlap:
+    surface = piece.surface_area()
+    volume = piece.volume()
+    x0, y0, z0, x1, y1, z1 = piece.bounding_box()
+    middle = Vector((x0 + x1) / 2, (y0 + y1) / 2, (z0 + z1) / 2)
+    return Overlap(volume, 2.0 * volume / surface if surface > 0.0 else 0.0, middle)
+
+
+def _core(piece: Manifold, over_mm: float) -> Overlap | None:
+    """Return the thickest part of a piece less `over_mm` all round, or None if nothing is left.
+
+    What a piece shares with itself moved to and fro keeps every place that has as much material
+    on all sides: along the axes and along the diagonals of a cube.
+    """
+    x0, y0, z0, x1, y1, z1 = piece.bounding_box()
+    if min(x1 - x0, y1 - y0, z1 - z0) <= over_mm:
+        return None
+    core = piece
+    for x, y, z in _AROUND:
+        core ^= piece.translate((x * over_mm, y * over_mm, z * over_mm))
+        if core.is_empty():
+            return None
+    left = max((_measured(one) for one in core.decompose()), key=lambda one: one.depth_mm)
+    return Overlap(left.volume_mm3, left.depth_mm + over_mm, left.at)
+
+
+_AROUND = tuple(
+    tuple(0.5 * sign * c for c in way)
+    for way in (
+        (1.0, 0.0, 0.0),
+        (0.0, 1.0, 0.0),
+        (0.0, 0.0, 1.0),
+        *(tuple(c / math.sqrt(3.0) for c in (1.0, y, z)) for y in (1, -1) for z in (1, -1)),
+    )
+    for sign in (1.0, -1.0)
+)
