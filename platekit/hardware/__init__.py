@@ -43,7 +43,6 @@ from platekit.hardware.screw_kinds import (
 )
 from platekit.hardware.screws import Screw, known_screws, screw
 from platekit.hardware.threads import Thread, known_threads, metric_thread
-from platekit.hardware.tools import Tool, hex_key, socket_wrench, tool_for
 from platekit.hardware.washers import (
     Washer,
     known_washer_standards,
@@ -64,6 +63,7 @@ if TYPE_CHECKING:
     from platekit.hardware.rails import din_rail
     from platekit.hardware.shafts import coupling, reducing_bush, shaft
     from platekit.hardware.standing_devices import rectangular_device, round_device
+    from platekit.hardware.tools import Tool, hex_key, socket_wrench, tool_for
 
 # Bought parts with bodies load the geometry, and that takes time: each when it is first asked for.
 _LATER = {
@@ -79,6 +79,7 @@ _LATER = {
     "rails": ("din_rail",),
     "shafts": ("coupling", "reducing_bush", "shaft"),
     "standing_devices": ("rectangular_device", "round_device"),
+    "tools": ("Tool", "hex_key", "socket_wrench", "tool_for"),
 }
 _HOMES = {name: module for module, names in _LATER.items() for name in names}
 

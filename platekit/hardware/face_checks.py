@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from platekit.handbook import Row
-from platekit.hardware.clearance import clearance_hole_mm, known_clearance_threads
+from platekit.hardware.clearance import clearance_hole_mm
 from platekit.hardware.patterns import MOST_HOLES
+from platekit.hardware.threads import known_threads
 
 
 def require_face(row: Row, *, body_mm: float) -> None:
@@ -22,7 +23,7 @@ def require_face(row: Row, *, body_mm: float) -> None:
     holes = row.count("hole_count")
     if holes > MOST_HOLES:
         raise row.fault("hole_count", f"is {holes}", remedy=f"give at most {MOST_HOLES} holes")
-    threads = known_clearance_threads()
+    threads = known_threads()
     if row.text("screw") not in threads:
         remedy = f"give one of {', '.join(threads)}"
         raise row.fault("screw", f"is {row.text('screw')!r}", remedy=remedy)

@@ -59,7 +59,7 @@ class Held:
                     "it has nothing to be screwed by", feature="holes", remedy="give holes, thread"
                 )
             return None
-        clearance_hole_mm(self.thread)  # an unknown thread is refused here
+        metric_thread(self.thread)  # one that no screw has is refused here
         if (self.tapped_mm is None) == (self.flange_mm is None):
             raise PartError(
                 "it is both tapped and screwed through, or neither",

@@ -68,6 +68,7 @@ def test_a_face_of_ones_own_is_mounted_like_a_standard_one(tmp_path):
         ({"hole_count": "2.5"}, "hole_count"),
         ({"screw": ""}, "screw"),
         ({"screw": "M3.1"}, "screw"),
+        ({"screw": "M3.5"}, "screw"),  # it has a clearance hole in ISO 273, but no screw here
         ({"shaft_length_mm": "5"}, "shaft_length_mm"),
         ({"pilot_diameter_mm": "38"}, "pilot_diameter_mm"),
         ({"first_hole_deg": "1e9"}, "first_hole_deg"),

@@ -260,6 +260,7 @@ def test_a_users_table_gives_devices_like_ours(tmp_path, mark):
         ({"holes": "-66 0; 56 0"}, "holes", r"\(-66, 0\)"),
         ({"holes": "56 0; 56 0"}, "holes", r"\(56, 0\)"),
         ({"screw": "M4.5"}, "screw", "M4.5"),
+        ({"screw": "M3.5", "flange_mm": "", "tapped_mm": "5"}, "screw", "M3.5"),
         ({"screw": ""}, "screw", "no thread"),
         ({"flange_mm": "", "tapped_mm": ""}, "flange_mm", "tapped and screwed through"),
         ({"flange_mm": "40"}, "flange_mm", "40"),
