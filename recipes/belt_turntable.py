@@ -72,7 +72,7 @@ def belt_turntable(
     t = sheet.thickness_mm
     drive = belt_drive("curvilinear 5 mm", teeth=(teeth, 20), belt_teeth=belt_teeth, width_mm=9.0)
     layers = math.ceil(BEARING_MM / t)
-    ring = circle((axis_mm, depth_mm / 2), diameter_mm=74.0)
+    ring = circle((axis_mm, depth_mm / 2), diameter_mm=90.0)
 
     def floor(name: str) -> Plate:
         return Plate(name, sheet, rectangle(width_mm, depth_mm))

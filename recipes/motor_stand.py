@@ -60,7 +60,6 @@ def motor_stand(
     t = sheet.thickness_mm
     layers = max(2, round(upright_mm / t))
     thick_mm = layers * t
-    dowels = ((30.0, 40.0), (width_mm - 30.0, 40.0), (30.0, height_mm - 20.0))
     motor_at_mm = motor_length_mm + 20.0
     # The coupling bridges the motor's shaft, as far as it stands out, and the main shaft.
     coupling_at_mm = motor_at_mm + thick_mm + 2.0
@@ -74,7 +73,7 @@ def motor_stand(
             Plate(f"{name} layer {k}", sheet, rectangle(width_mm, height_mm))
             for k in range(1, layers + 1)
         )
-        stack = laminate(name, *plates, dowels=dowels)
+        stack = laminate(name, *plates)
         return standing(stack, facing="right", left_mm=x_mm, bottom_mm=0.0)
 
     bed = laminate(
@@ -83,7 +82,6 @@ def motor_stand(
             Plate(f"bed {side}", sheet, rectangle(length_mm, width_mm))
             for side in ("lower", "upper")
         ),
-        dowels=((20.0, 20.0), (length_mm - 20.0, 20.0), (20.0, width_mm - 20.0)),
     )
     lever = Plate("lever", sheet, rectangle(lever_mm, LEVER_WIDTH_MM, fillet_mm=10.0))
     panels = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
+from platekit.assembly.dowelling import dowelled
 from platekit.assembly.joints import Joint, Practice, as_hold, require_clearance
 from platekit.assembly.mounting import Asked, install, require_each_asked
 from platekit.assembly.panels import Panel
@@ -156,7 +157,7 @@ class Assembly:
                 "there are no panels", part=self.name, remedy="add some with with_panels()"
             )
         installed = install(self.panels, self.hardware)
-        resolved = resolve(installed.panels, self.joints, self.practice)
+        resolved = resolve(dowelled(installed.panels), self.joints, self.practice)
         return replace(
             resolved,
             findings=(*installed.findings, *resolved.findings),

@@ -17,6 +17,14 @@ Axis = Literal["x", "y", "z"]
 AXES: dict[str, Vector] = {"x": X, "y": Y, "z": Z}
 
 
+@dataclass(frozen=True, slots=True)
+class Dowels:
+    """Dowels a laminate asks for without saying where: how many, and their diameter in mm."""
+
+    count: int
+    diameter_mm: float
+
+
 @dataclass(frozen=True)
 class Panel:
     """A full slab in space: what it claims before any joint is dealt.
@@ -26,6 +34,7 @@ class Panel:
         layers: The plates it is glued from, the first lying on the frame's plane. One for a
             plain panel. All share the panel's x and y.
         frame: Where its coordinates lie in space; the slab rises along the frame's n.
+        dowels: Dowels of a laminate still to find their places; None for none.
 
     Raises:
         PartError: There is no layer, or a layer is asked for more than once.
@@ -34,6 +43,7 @@ class Panel:
     name: str
     layers: tuple[Plate, ...]
     frame: Frame
+    dowels: Dowels | None = None
 
     def __post_init__(self) -> None:
         if not self.layers:

@@ -58,7 +58,7 @@ SEEN: dict[str, tuple[Vector, Vector]] = {
 
 def placed(stack: Stack, frame: Frame) -> Panel:
     """Return a plate or laminate as a panel in `frame`: its own (0, 0) at the frame's origin."""
-    return Panel(stack.name, _layers(stack), frame)
+    return _panel(stack, frame)
 
 
 def lying(
@@ -126,7 +126,7 @@ def on_face(
     require_side(face, part=stack.name)
     height = of.thickness_mm + distance_mm if face == "outer" else -distance_mm - thickness
     seat = Frame(of.frame.point(at[0], at[1], height), of.frame.u, of.frame.v)
-    return Panel(stack.name, layers, seat.turned_in_plane(turn_deg))
+    return _panel(stack, seat.turned_in_plane(turn_deg))
 
 
 def upright_on(
@@ -159,7 +159,7 @@ def upright_on(
     away = of.frame.n if outer else of.frame.n.scaled(-1.0)
     height = of.thickness_mm if outer != through else 0.0
     frame = Frame(of.frame.point(start[0], start[1], height), along, away)
-    return Panel(stack.name, layers, frame.lifted(-thickness / 2))
+    return _panel(stack, frame.lifted(-thickness / 2))
 
 
 def require_side(face: str, *, part: str) -> None:
@@ -170,6 +170,11 @@ def require_side(face: str, *, part: str) -> None:
     """
     if face not in get_args(Face):
         raise PartError(f"face is {face!r}", part=part, remedy="give 'outer' or 'inner'")
+
+
+def _panel(stack: Stack, frame: Frame) -> Panel:
+    dowels = stack.dowels if isinstance(stack, Laminate) else None
+    return Panel(stack.name, _layers(stack), frame, dowels)
 
 
 def _layers(stack: Stack) -> tuple[Plate, ...]:
@@ -184,7 +189,7 @@ def _set_down(
             f"it is to face {facing!r}", part=stack.name, remedy=f"give one of {', '.join(kinds)}"
         )
     u, v = SEEN[facing]
-    panel = Panel(stack.name, _layers(stack), Frame(NOWHERE, u, v).turned_in_plane(turn_deg))
+    panel = _panel(stack, Frame(NOWHERE, u, v).turned_in_plane(turn_deg))
     shift = [_shift(panel, dict(where), axis) for axis in range(3)]
     unknown = set(where) - {word for words in SIDES for word in words}
     if unknown:

@@ -126,6 +126,7 @@ __all__ = [
     "bolt_circle_points",
     "cable_gland",
     "clearance_hole_mm",
+    "coupling",
     "din_rail",
     "dowel_pin",
     "encoder",

@@ -41,7 +41,7 @@ def test_dowel_holes_lie_over_each_other_in_every_layer():
 def test_a_layer_laid_wrong_does_not_fit_its_dowels():
     """Turned by half a turn or over either edge, the holes miss by at least two diameters."""
     glued = laminate("pad", *layers(6, 6), dowel_mm=4)
-    spots = dowels_of(glued.layers[0].part())
+    spots = dowels_of(Assembly("a").with_panels(lying(glued)).resolve().parts[0])
     for turn in ((-1, -1), (-1, 1), (1, -1)):
         wrong = [(40 + turn[0] * (x - 40), 30 + turn[1] * (y - 30)) for x, y in spots]
         for spot, other in itertools.product(spots[:1], wrong[1:]):
@@ -53,7 +53,8 @@ def test_dowels_keep_clear_of_bores():
     ring = Plate("seat", birch_plywood(6), rectangle(80, 80)).with_features(hole(42))
     cap = Plate("cap", birch_plywood(6), rectangle(80, 80)).with_features(hole(26))
     glued = laminate("bearing", ring, cap, dowel_mm=4, dowels=3)
-    for x, y in dowels_of(glued.layers[0].part())[:3]:
+    resolved = Assembly("a").with_panels(lying(glued)).resolve()
+    for x, y in dowels_of(resolved.parts[0])[:3]:
         away = math.dist((x, y), (40, 40))
         if away > 1:  # the bore itself
             assert away >= 21 + 2 + 6
@@ -64,7 +65,14 @@ def test_dowels_keep_clear_of_bores():
     ("make", "words"),
     [
         (lambda: laminate("pad", *layers(6)), ("pad", "1 layer")),
-        (lambda: laminate("pad", *layers(6, 6, size=(18, 18))), ("pad", "room for 1 of 2")),
+        (
+            lambda: (
+                Assembly("a")
+                .with_panels(lying(laminate("pad", *layers(6, 6, size=(18, 18)))))
+                .resolve()
+            ),
+            ("pad", "room for 1 of 2"),
+        ),
         (lambda: laminate("pad", *layers(6, 6), dowels=[(300, 5)]), ("layer 1", "dowel 1")),
         (lambda: laminate("pad", *layers(6, 6), dowel_mm=-1), ("dowel diameter", "-1")),
     ],
