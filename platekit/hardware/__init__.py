@@ -29,7 +29,7 @@ from platekit.hardware.engagement import engagement_diameters, least_engagement_
 from platekit.hardware.fits import limits
 from platekit.hardware.hubs import HubPattern, hub_pattern, known_hub_patterns
 from platekit.hardware.inserts import Insert, heat_set_insert, known_heat_set_inserts
-from platekit.hardware.items import Item, gathered
+from platekit.hardware.items import Item, gathered, purchased
 from platekit.hardware.keys import ParallelKey, key_for
 from platekit.hardware.metals import Metal
 from platekit.hardware.motor_faces import MotorFace, known_motor_faces, motor_face, own_motor_faces
@@ -172,6 +172,7 @@ __all__ = [
     "panel_device",
     "parallel_pin",
     "pulley",
+    "purchased",
     "rectangle_points",
     "rectangular_device",
     "reducing_bush",

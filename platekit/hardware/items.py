@@ -39,6 +39,26 @@ class Item:
         return replace(self, quantity=self.quantity * count)
 
 
+def purchased(items: Iterable[Item]) -> tuple[Item, ...]:
+    """Return one item for each designation, the whole quantity, in order of designation.
+
+    Where it goes to several places the note says how many to each: ``4 motor; 2 base to lid``.
+    """
+    places: dict[str, list[Item]] = {}
+    for item in gathered(items):
+        places.setdefault(item.designation, []).append(item)
+    return tuple(
+        Item(what, sum(item.quantity for item in uses), _uses(uses))
+        for what, uses in sorted(places.items())
+    )
+
+
+def _uses(uses: list[Item]) -> str:
+    if len(uses) == 1:
+        return uses[0].note
+    return "; ".join(f"{item.quantity} {item.note or 'without a note'}" for item in uses)
+
+
 def gathered(items: Iterable[Item]) -> tuple[Item, ...]:
     """Return one item for each designation and note, quantities added, in order of designation."""
     sums: dict[tuple[str, str], int] = {}

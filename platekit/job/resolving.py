@@ -9,7 +9,7 @@ from platekit.assembly.assembly import Assembly
 from platekit.assembly.proof import Proof
 from platekit.assembly.resolve import Resolved
 from platekit.findings import Finding
-from platekit.hardware import Item, gathered
+from platekit.hardware import Item, purchased
 from platekit.job.beams import Named
 from platekit.panel.part import Part
 from platekit.panel.plate import Plate
@@ -65,7 +65,7 @@ def resolved(made: Plate | Assembly) -> Given:
     bought = [item.times(part.quantity) for part in parts for item in part.items]
     return Given(
         parts=parts,
-        items=gathered([*bought, *between]),
+        items=purchased([*bought, *between]),
         findings=findings,
         named={plate.name: plate.features for plate in plates},
         whole=whole,
