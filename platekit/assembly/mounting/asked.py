@@ -140,6 +140,7 @@ def mounted(
             underside of a lying panel.
         at: Where its axis goes on the panel: a place in the panel's own coordinates, or
             `on_axis`, `by_belt` of another device. Several places give several numbered devices.
+            In a mirrored place it is turned as its image is, not mirrored.
         turn_deg: Turned by this much, counter-clockwise as seen by someone who looks at that face.
         lift_mm: How far its seat stands off the face, on spacers; below 0 it is let in.
         travel_mm: How far it can be moved in all: its holes in that panel become slots.

@@ -18,7 +18,7 @@ from platekit.assembly.mounting.fixing import Fixed, fix_bolts, fix_device
 from platekit.assembly.mounting.piercing import Cut, moving, pierced
 from platekit.assembly.mounting.seats import Standing, require_panel, stood
 from platekit.assembly.panels import Panel
-from platekit.errors import concerning
+from platekit.errors import PartError, concerning
 from platekit.findings import Finding
 from platekit.geometry.chains import Contour, circle
 from platekit.geometry.offset import offset_rings
@@ -59,12 +59,7 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
     """
     if not asked:
         return Installed(tuple(panels))
-    named = {panel.name: panel for panel in panels}
-    standing: dict[str, Standing] = {}
-    for one in asked:
-        if isinstance(one, Mounted):
-            with concerning(part=one.on, feature=one.name):
-                standing |= {each.name: each for each in stood(one, named, standing)}
+    standing = _stood(asked, panels)
     cuts: list[Cut] = []
     for device in standing.values():
         with concerning(part=device.panel, feature=device.name):
@@ -74,7 +69,7 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
     for device in standing.values():
         with concerning(part=device.panel, feature=device.name):
             _join(fixed, fix_device(device, tuple(opened.values())))
-    moving = {one.on: one.travel.length_mm for one in asked if isinstance(one, Bolted)}
+    moving = _moving(asked)
     bodies, items = _devices(standing), _items(standing)
     findings: list[Finding] = []
     for one in asked:
@@ -96,6 +91,41 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
         items=(*items, *fixed.items),
         findings=(*findings, *fixed.findings),
     )
+
+
+def _stood(asked: Sequence[Asked], panels: Sequence[Panel]) -> dict[str, Standing]:
+    """Return every device in its place, by name, in the order asked."""
+    named = {panel.name: panel for panel in panels}
+    standing: dict[str, Standing] = {}
+    for one in asked:
+        with concerning(part=one.on, feature=one.name):
+            _require_unlike(one, panels)
+            if isinstance(one, Mounted):
+                standing |= {each.name: each for each in stood(one, named, standing)}
+    return standing
+
+
+def _moving(asked: Sequence[Asked]) -> dict[str, float]:
+    """Return how far panels can be moved on their bolts, by name."""
+    moving: dict[str, float] = {}
+    for one in asked:
+        if isinstance(one, Bolted):
+            moving[one.on] = max(one.travel.length_mm, moving.get(one.on, 0.0))
+    return moving
+
+
+def _require_unlike(one: Asked, panels: Sequence[Panel]) -> None:
+    """Raise where a bought part is called as a panel or a plate is.
+
+    Raises:
+        PartError: It is: messages and steps could not tell which is meant.
+    """
+    for panel in panels:
+        for name in (panel.name, *(plate.name for plate in panel.layers)):
+            if name.casefold() == one.name.casefold():
+                raise PartError(
+                    f"a panel is called {name!r} too", remedy="give it another name with name="
+                )
 
 
 def _join(whole: Fixed, more: Fixed) -> None:

@@ -24,8 +24,11 @@ LOOKS: dict[Side, Vector] = {
     "front": Y.scaled(-1.0),
     "back": Y,
 }
-# A face looks somewhere if it does so within 45 degrees.
-LEAST_COSINE = 0.7072
+# A face looks somewhere if it does so within 60 degrees: so every face looks somewhere, and one at
+# 45 degrees looks both ways.
+LEAST_COSINE = 0.5
+# More spots than this in one place are a slip of a nought.
+MOST_SPOTS = 1000
 
 
 @dataclass(frozen=True)
@@ -82,27 +85,38 @@ def spots(panel: Panel, at: Where, standing: Mapping[str, Standing]) -> tuple[Mo
 
     Raises:
         UnknownNameError: A place names a feature or a device that is not there.
-        PartError: The axis named is not square to the panel.
+        PartError: The axis named is not square to the panel, or there are too many spots.
     """
     if isinstance(at, OnAxis):
         if at.of not in standing:
             raise UnknownNameError.among("device mounted before it", at.of, standing)
         return (at.spot(panel, standing[at.of].frame),)
     known = {one.name: one.motion for plate in panel.layers for one in plate.features}
-    return places.spots_at(at, places.Frame(panel.bounds, known))
+    found = places.spots_at(at, places.Frame(panel.bounds, known))
+    if len(found) > MOST_SPOTS:
+        raise PartError(
+            f"it goes to {len(found)} places",
+            remedy=f"give at most {MOST_SPOTS}, or ask several times",
+        )
+    return found
 
 
 def frames_at(
     panel: Panel, side: Side, found: tuple[Motion, ...], *, turn_deg: float, lift_mm: float
 ) -> tuple[Frame, ...]:
-    """Return the frames of things that stand on a panel's face at spots of the panel."""
+    """Return the frames of things that stand on a panel's face at spots of the panel.
+
+    What is bought cannot be mirrored: in a mirrored spot it is turned so that its own y lies
+    mirrored, and its holes are those of the part as it is sold.
+    """
     seat = face(panel, side)
     behind = seat.n.dot(panel.frame.n) < 0
     frames = []
     for spot in found:
         height = _surface(panel, Point(spot.dx_mm, spot.dy_mm), behind=behind)
         at = panel.frame.point(spot.dx_mm, spot.dy_mm, height)
-        turn = turn_deg - spot.turn_deg if behind else turn_deg + spot.turn_deg
+        own = -turn_deg if spot.mirrored else turn_deg
+        turn = own - spot.turn_deg if behind else own + spot.turn_deg
         frames.append(Frame(at, seat.u, seat.v).turned_in_plane(turn).lifted(lift_mm))
     return tuple(frames)
 

@@ -9,7 +9,7 @@ from platekit.assembly.frames import Vector
 from platekit.assembly.mounting import mounted
 from platekit.hardware.hub_devices import hub
 from platekit.hardware.motors import encoder, motor
-from platekit.panel.places import corners
+from platekit.panel.places import corners, mirrored
 from tests.assembly.bodies import plate
 from tests.assembly.mounting.space import holes, holes_on, in_the_way
 
@@ -152,3 +152,24 @@ def test_a_hub_of_six_turned_is_the_table_turned():
     assert len(found) == 6
     for one, other in zip(found, wanted, strict=True):
         assert one == pytest.approx(other, abs=70e-5)
+
+
+@pytest.mark.parametrize("side", ["up", "down"])
+@pytest.mark.parametrize(("across", "image"), [("vertical", (-1, 1)), ("horizontal", (1, -1))])
+def test_in_a_mirrored_place_a_part_is_turned_and_not_mirrored(side, across, image):
+    """No maker sells a mirrored encoder: its own y lies as in a mirror, its holes still fit it.
+
+    The twist from its y to its x is the same for both: they are the same part.
+    """
+    slab = lying(plate("deck", T, 300, 220), top_mm=0)
+    place = mirrored((80, 70), across=across)
+    asked = mounted(encoder_58(), on="deck", side=side, at=place, turn_deg=20, name="dial")
+    resolved = Assembly("a").with_panels(slab).with_hardware(asked).resolve()
+    one, other = (body.frame for body in resolved.bodies)
+    assert (other.v.x, other.v.y) == pytest.approx((one.v.x * image[0], one.v.y * image[1]))
+    assert one.n == pytest.approx(other.n)
+    assert other.origin.x == pytest.approx(80 if image[0] == 1 else 220)
+    assert other.origin.y == pytest.approx(70 if image[1] == 1 else 150)
+    assert len(resolved.fastenings) == 6
+    for fastening in resolved.fastenings:
+        assert len(holes_on(resolved, fastening)) == 1
