@@ -143,7 +143,7 @@ def mounted(
             In a mirrored place it is turned as its image is, not mirrored.
         turn_deg: Turned by this much, counter-clockwise as seen by someone who looks at that face.
         lift_mm: How far its seat stands off the face, on spacers; below 0 it is let in.
-        travel_mm: How far it can be moved in all: its holes in that panel become slots.
+        travel_mm: How far it can be moved in all: its holes become slots.
         travel_deg: Which way it can be moved, counter-clockwise from the panel's +x.
         grip_layers: How many layers its screws hold, from the seat on; deeper layers get a hole
             for the head. Left out: all that lie against each other.
@@ -206,7 +206,8 @@ def bolted(
         at: Where, in that panel's coordinates; several places give several bolts.
         travel_mm: How far what is bolted can be moved: the hole in the panel named is a slot.
         travel_deg: Which way, counter-clockwise from the panel's +x.
-        grip_layers: How many layers to pass; left out, all that lie against each other.
+        grip_layers: How many layers to pass; left out, all that lie against each other. Deeper
+            layers get a hole for nut and wrench.
         access: Panels that get a hole for the tool.
         screw: Standard of the screw: "ISO 4762", "ISO 7380-1", "ISO 4017"...
         nut: Standard of the nut: "ISO 4032", "ISO 4035"...

@@ -104,3 +104,18 @@ def gripped(
             run.append(layer)
             level = layer.low_mm
     return tuple(run)
+
+
+def heading_along(layers: Iterable[Layer], panel: str, along_deg: float) -> float:
+    """Return a direction drawn on a panel as the axis's own x and y see it, degrees.
+
+    Args:
+        layers: All layers along the axis.
+        panel: The panel it is drawn on.
+        along_deg: Counter-clockwise from that panel's +x.
+    """
+    for layer in layers:
+        if layer.panel == panel:
+            turned = along_deg - layer.motion.turn_deg
+            return 180.0 - turned if layer.motion.mirrored else turned
+    return along_deg

@@ -10,13 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from platekit.assembly.mounting.asked import Asked, Belted, Bolted, Mounted
+from platekit.assembly.mounting.asked import Asked, Belted, Bolted, Mounted, Travel
 from platekit.assembly.mounting.belting import run_belt
 from platekit.assembly.mounting.bodies import Body, BodyKind, Fastening
-from platekit.assembly.mounting.columns import layers_along
-from platekit.assembly.mounting.fixing import Fixed, fix_bolts, fix_device
+from platekit.assembly.mounting.bolting import fix_bolts
+from platekit.assembly.mounting.columns import heading_along, layers_along
+from platekit.assembly.mounting.fixing import fix_device
+from platekit.assembly.mounting.lines import Fixed, require_across
 from platekit.assembly.mounting.piercing import Cut, moving, pierced
-from platekit.assembly.mounting.seats import Standing, require_panel, stood
+from platekit.assembly.mounting.seats import Standing, stood
 from platekit.assembly.panels import Panel
 from platekit.errors import PartError, concerning
 from platekit.findings import Finding
@@ -68,7 +70,7 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
     fixed = Fixed()
     for device in standing.values():
         with concerning(part=device.panel, feature=device.name):
-            _join(fixed, fix_device(device, tuple(opened.values())))
+            fixed.join(fix_device(device, tuple(opened.values())))
     moving = _moving(asked)
     bodies, items = _devices(standing), _items(standing)
     findings: list[Finding] = []
@@ -77,7 +79,7 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
             continue
         with concerning(part=one.on, feature=one.name):
             if isinstance(one, Bolted):
-                _join(fixed, fix_bolts(one, opened, standing))
+                fixed.join(fix_bolts(one, opened, standing))
             elif isinstance(one, Belted):
                 running = run_belt(one, opened, standing, moving)
                 bodies += running.bodies
@@ -128,22 +130,14 @@ def _require_unlike(one: Asked, panels: Sequence[Panel]) -> None:
                 )
 
 
-def _join(whole: Fixed, more: Fixed) -> None:
-    whole.cuts += more.cuts
-    whole.fastenings += more.fastenings
-    whole.items += more.items
-    whole.findings += more.findings
-
-
 def _passages(one: Standing, panels: Sequence[Panel]) -> Iterator[Cut]:
     """Yield the hole of every passage in every layer it reaches."""
     layers = layers_along(panels, one.frame)
     asked = one.asked
-    travel = asked.travel if asked is not None else None
+    travel = asked.travel if asked is not None else Travel()
+    heading = heading_along(layers, one.panel, travel.along_deg)
     through = asked.through if asked is not None else ()
-    named = {panel.name: panel for panel in panels}
-    for name in through:
-        require_panel(named, name)
+    require_across(through, panels, layers, what="through")
     for layer in layers:
         ways = [
             (passage.core, passage.hole)
@@ -151,16 +145,17 @@ def _passages(one: Standing, panels: Sequence[Panel]) -> Iterator[Cut]:
             if layer.overlaps(passage.low_mm, passage.high_mm)
         ]
         if layer.panel in through:
+            # A spigot has its own, closer hole.
+            closer = {passage.name for passage in one.device.passages}
             ways += [
                 (block.profile.outer, _around(block.profile.outer))
                 for block in one.device.blocks
-                if layer.overlaps(block.low_mm, block.high_mm)
+                if block.name not in closer and layer.overlaps(block.low_mm, block.high_mm)
             ]
         for core, hole in ways:
-            there, wide = core.moved(layer.motion), hole.moved(layer.motion)
-            if travel is not None and layer.panel == one.panel:
-                there = moving(there, travel_mm=travel.length_mm, along_deg=travel.along_deg)
-                wide = moving(wide, travel_mm=travel.length_mm, along_deg=travel.along_deg)
+            # What moves with the device moves in every layer it passes.
+            there = moving(core, travel_mm=travel.length_mm, along_deg=heading)
+            wide = moving(hole, travel_mm=travel.length_mm, along_deg=heading)
             room = None
             if one.device.room_mm and layer.panel == one.panel:
                 room = circle(layer.spot((0.0, 0.0)), diameter_mm=one.device.room_mm)
@@ -169,8 +164,8 @@ def _passages(one: Standing, panels: Sequence[Panel]) -> Iterator[Cut]:
                 layer.plate.name,
                 one.name,
                 one.device.designation,
-                there,
-                wide,
+                there.moved(layer.motion),
+                wide.moved(layer.motion),
                 room=room,
                 most_panel_mm=one.device.most_panel_mm,
             )
