@@ -37,6 +37,8 @@ WAYS: tuple[Vector, ...] = (
 STAYING = frozenset({ThingKind.BELT, ThingKind.CAPTIVE})
 
 
+# Unit vectors with a product above this are one: 0.08 degrees apart.
+ALIKE = 1.0 - 1e-6
 # A screw or nut is free this far beyond its thread.
 FREE_MM = 0.5
 
@@ -54,55 +56,77 @@ class Blocking:
         self.things = {thing.name: thing for thing in things if thing.kind not in STAYING}
         boxes = np.array([thing.box for thing in self.things.values()])
         self._reach = float(np.linalg.norm(boxes[:, 1].max(axis=0) - boxes[:, 0].min(axis=0))) + 1.0
-        self._known: dict[tuple[str, Vector, str], bool] = {}
+        self._known: dict[tuple[str, Vector, str, bool], bool] = {}
+        self._own_ways: dict[str, tuple[Vector, ...]] = {}
         self._tools: dict[tuple[str, int], tuple[Floats, Manifold]] = {}
-        self._rooms: dict[tuple[str, Vector], tuple[tuple[Floats, Manifold], ...]] = {}
+        self._rooms: dict[tuple[str, Vector, bool], tuple[tuple[Floats, Manifold], ...]] = {}
+
+    def ways(self, names: Iterable[str]) -> tuple[Vector, ...]:
+        """Return the ways to try for things: along x, y and z, then along their own axes."""
+        found = dict.fromkeys(WAYS)
+        for name in names:
+            if name not in self._own_ways:
+                self._own_ways[name] = _askew(self.things[name])
+            found |= dict.fromkeys(self._own_ways[name])
+        return tuple(found)
 
     def blockers(self, name: str, way: Vector, among: Iterable[str]) -> tuple[str, ...]:
         """Return those of `among` that block the thing `name` when it is moved along `way`."""
         return tuple(other for other in among if other != name and self.blocks(other, name, way))
 
-    def blocks(self, other: str, name: str, way: Vector) -> bool:
-        """Return whether `other` stands in the way of `name`."""
-        key = (name, way, other)
+    def blocks(self, other: str, name: str, way: Vector, *, carried: bool = False) -> bool:
+        """Return whether `other` stands in the way of `name`.
+
+        Args:
+            other: What stands.
+            name: What moves.
+            way: Unit vector in which it moves.
+            carried: Whether a screw stays in what it holds, and goes with it as one.
+        """
+        key = (name, way, other, carried)
         if key not in self._known:
-            self._known[key] = found = self._judge(name, way, other)
+            self._known[key] = found = self._judge(name, way, other, carried=carried)
             if not self._fastens(name) and not self._fastens(other):
                 # Seen from the other thing it is the same meeting the other way round.
-                self._known[other, way.scaled(-1.0), name] = found
+                self._known[other, way.scaled(-1.0), name, carried] = found
         return self._known[key]
 
-    def free(self, name: str, way: Vector, among: Iterable[str]) -> bool:
+    def free(self, name: str, way: Vector, among: Iterable[str], *, carried: bool = False) -> bool:
         """Return whether none of `among` blocks the thing `name` when it is moved along `way`."""
         others = [other for other in among if other != name]
         # What is known costs nothing, and one that blocks is enough.
-        others.sort(key=lambda other: not self._known.get((name, way, other), False))
-        return not any(self.blocks(other, name, way) for other in others)
+        others.sort(key=lambda other: not self._known.get((name, way, other, carried), False))
+        return not any(self.blocks(other, name, way, carried=carried) for other in others)
 
     def _fastens(self, name: str) -> bool:
         return self.things[name].fastening is not None
 
-    def _judge(self, name: str, way: Vector, other: str) -> bool:
+    def _judge(self, name: str, way: Vector, other: str, *, carried: bool) -> bool:
         thing = self.things[other]
-        return any(_reaches(room, thing) for room in self._room(name, way))
+        return any(_reaches(room, thing) for room in self._room(name, way, carried=carried))
 
-    def _room(self, name: str, way: Vector) -> tuple[tuple[Floats, Manifold], ...]:
+    def _room(
+        self, name: str, way: Vector, *, carried: bool
+    ) -> tuple[tuple[Floats, Manifold], ...]:
         """Return what the thing passes through on its way out, with its box."""
-        key = (name, way)
+        key = (name, way, carried)
         if key not in self._rooms:
             self._rooms[key] = tuple(
-                _swept(prisms, along, length) for prisms, along, length in self._moves(name, way)
+                _swept(prisms, along, length)
+                for prisms, along, length in self._moves(name, way, carried=carried)
             )
         return self._rooms[key]
 
-    def _moves(self, name: str, way: Vector) -> list[tuple[Sequence[Prism], Vector, float]]:
+    def _moves(
+        self, name: str, way: Vector, *, carried: bool
+    ) -> list[tuple[Sequence[Prism], Vector, float]]:
         """Return what moves which way, and how far.
 
         A screw is free when it is out of its hole, a nut when it is off its screw: from there
         fingers take them anywhere.
         """
         thing = self.things[name]
-        if thing.fastening is None:
+        if thing.fastening is None or carried or thing.fastening.way.dot(way) < ALIKE:
             return [(thing.prisms, way, self._reach)]
         back = way.scaled(-1.0)
         heads = [prism for prism in thing.prisms if prism.frame.n.dot(way) > 0]
@@ -138,6 +162,19 @@ class Blocking:
                 solid = union_solid(prism.solid() for prism in prisms)
                 self._tools[key] = (bounds_of(prisms), solid)
             yield self._tools[key]
+
+
+def _askew(thing: Thing) -> tuple[Vector, ...]:
+    """Return the axes of a thing's prisms, both ways, that are none of x, y and z."""
+    found: list[Vector] = []
+    for frame in dict.fromkeys(prism.frame for prism in thing.prisms):
+        for axis in (frame.n, frame.u, frame.v):
+            found += [
+                way
+                for way in (axis, axis.scaled(-1.0))
+                if all(way.dot(known) < ALIKE for known in (*WAYS, *found))
+            ]
+    return tuple(found)
 
 
 def _reaches(room: tuple[Floats, Manifold], thing: Thing) -> bool:

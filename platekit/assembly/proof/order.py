@@ -143,7 +143,7 @@ class _Taking:
         if not all(self._loosened(screw, left, screws) for screw in screws):
             return None
         rest = [name for name in left if name not in inner and name not in screws]
-        for way in WAYS:
+        for way in self.blocking.ways(names):
             if all(self.blocking.free(name, way, rest) for name in names):
                 return Step(things=names, way=way.scaled(-1.0), fasteners=screws)
         return None
@@ -169,9 +169,18 @@ class _Taking:
 
     def _group(self, left: Sequence[str], *, held: bool) -> tuple[Step, tuple[str, ...]] | None:
         """Return the smallest set that can go out as one, or None."""
-        best: tuple[Step, tuple[str, ...]] | None = None
         movable = [name for name in left if name not in self.fastenings]
-        for way in WAYS:
+        plain = self._group_along(WAYS, movable, left, held=held)
+        if plain is not None:
+            return plain
+        askew = [way for way in self.blocking.ways(movable) if way not in WAYS]
+        return self._group_along(askew, movable, left, held=held)
+
+    def _group_along(
+        self, ways: Iterable[Vector], movable: Sequence[str], left: Sequence[str], *, held: bool
+    ) -> tuple[Step, tuple[str, ...]] | None:
+        best: tuple[Step, tuple[str, ...]] | None = None
+        for way in ways:
             for members in _closed_sets(movable, self._graph(movable, left, way)):
                 if len(members) == len(movable):
                     continue
@@ -213,19 +222,25 @@ class _Taking:
             return None
         rest = [n for n in left if n not in inside and n not in between and n not in inner]
         movers = (*members, *inner)
-        if not all(self.blocking.free(name, way, rest) for name in members):
+        if not all(self.blocking.free(name, way, rest, carried=True) for name in movers):
             return None
         step = Step(things=members, way=way.scaled(-1.0), fasteners=between)
         return step, movers
 
     def _reason(self, name: str, left: Sequence[str]) -> str:
-        rest = [other for other in left if other not in self.fastenings]
-        ways = [(self.blocking.blockers(name, way, rest), way) for way in WAYS]
+        """Return what keeps a thing in, in the direction in which least does."""
+        own = self.holding((name,), left)
+        rest = [other for other in left if other not in own]
+        for screw in own:
+            if hidden := self.blocking.tool_blockers(screw, rest):
+                return f"no tool reaches {screw}: {', '.join(hidden)} in the way"
+            if shut := self.blocking.blockers(screw, self.fastenings[screw].way, rest):
+                return f"{screw} cannot be drawn out: {', '.join(shut)} in the way"
+        ways = [
+            (self.blocking.blockers(name, way, rest), way) for way in self.blocking.ways((name,))
+        ]
         found, way = min(ways, key=lambda one: len(one[0]))
-        if not found:
-            screws = ", ".join(self.holding((name,), left))
-            return f"{name} is held by {screws}, which no tool reaches or which cannot be drawn out"
-        return f"{name} {direction_name(way)} is blocked by {', '.join(found)}"
+        return f"{direction_name(way)} it is blocked by {', '.join(found)}"
 
 
 def touching(things: Sequence[Thing]) -> dict[str, set[str]]:
