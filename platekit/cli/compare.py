@@ -149,7 +149,7 @@ def _areas(part: PartChange) -> Iterator[str]:
         return
     removed, added = part.shape.removed_mm2, part.shape.added_mm2
     if removed is None or added is None:
-        yield "outline changed; one crosses itself, so nobody can say by how much"
+        yield "outline changed; one crosses itself or both each other too often to say by how much"
         return
     for area, word in ((removed, "removed"), (added, "added")):
         if area:

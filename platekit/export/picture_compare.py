@@ -88,7 +88,10 @@ def compared_picture(name: str, *, overlay: Overlay, legend: Legend) -> str:
 
 def _areas(overlay: Overlay) -> str:
     if overlay.removed is None or overlay.added is None:
-        return "an outline crosses itself, so what was removed or added cannot be told"
+        return (
+            "what was removed or added cannot be told: "
+            "an outline crosses itself, or both cross each other too often"
+        )
     removed, added = (_area(one) for one in (overlay.removed, overlay.added))
     return f"{removed} removed, {added} added"
 

@@ -70,12 +70,18 @@ def details_of(overlay: Overlay, *, scale: float) -> tuple[Detail, ...]:
     found: list[Detail] = []
     # Equal pieces differ in the last bits: which comes first must not come of that.
     for piece in sorted(thin, key=lambda one: -round(one.area_mm2, 4)):
+        if not _clear(piece.outer.start, found, apart_mm=apart):
+            continue  # thousands of holes may have changed: most need no closer look
         at, thick = thickest(piece, overlay)
-        if all(math.hypot(at.x - one.at.x, at.y - one.at.y) >= apart for one in found):
+        if _clear(at, found, apart_mm=apart):
             found.append(Detail(at=at, scale=min(SHOWN_PX / thick, LARGEST_SCALE), thick_mm=thick))
         if len(found) == MOST:
             break
     return tuple(sorted(found, key=lambda one: (one.at.x, one.at.y)))
+
+
+def _clear(at: Point, found: Iterable[Detail], *, apart_mm: float) -> bool:
+    return all(math.hypot(at.x - one.at.x, at.y - one.at.y) >= apart_mm for one in found)
 
 
 def average_thickness_mm(piece: Profile) -> float:

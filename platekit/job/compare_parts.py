@@ -5,6 +5,8 @@ from __future__ import annotations
 import warnings
 from collections.abc import Sequence
 
+import numpy as np
+
 from platekit.errors import ApproximationWarning, GeometryError
 from platekit.export.build import PartRecord
 from platekit.export.picture_overlay import Overlay
@@ -13,11 +15,16 @@ from platekit.geometry.chains import Bounds
 from platekit.geometry.faults import find_faults
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
+from platekit.geometry.tables import row_boxes
 from platekit.job.compare_values import SAME_MM, Change, PartChange
 
 # What a part is moved by need not be finer than what its outline is written in.
 SHIFT_DECIMALS = 6
 CLEARLY_LESS = 0.9
+
+# A plate of five thousand holes has 24 thousand meetings, every edge's with itself included.
+MOST_MEETINGS = 60_000
+BOXES_AT_ONCE = 256
 
 
 def changed_parts(
@@ -74,7 +81,7 @@ def shape_change(old: Profile, new: Profile) -> Overlay | None:
     """
     if old == new:
         return None
-    if find_faults(old) or find_faults(new):
+    if _entangled(old, new) or find_faults(old) or find_faults(new):
         return Overlay(old=old, new=new, removed=None, added=None)
     best = _laid(old, new)
     for dx, dy in _shifts(old.bounds, new.bounds):
@@ -85,6 +92,22 @@ def shape_change(old: Profile, new: Profile) -> Overlay | None:
             best = other
     # What the figures in a record are rounded by leaves no piece at all: the booleans drop it.
     return None if best.removed == best.added == () else best
+
+
+def _entangled(old: Profile, new: Profile) -> bool:
+    """Return whether edges come so near each other so often that the search would not end.
+
+    Nobody cuts such a plate, but a file may hold one, and time and memory grow with the meetings.
+    """
+    boxes = row_boxes(np.concatenate([old.table, new.table]))
+    count = 0
+    for k in range(0, len(boxes), BOXES_AT_ONCE):
+        some = boxes[k : k + BOXES_AT_ONCE, None]
+        meet = (some[..., :2] <= boxes[None, :, 2:]) & (boxes[None, :, :2] <= some[..., 2:])
+        count += int(np.count_nonzero(meet.all(axis=2)))
+        if count > MOST_MEETINGS:
+            return True
+    return False
 
 
 def _shifts(old: Bounds, new: Bounds) -> tuple[tuple[float, float], ...]:

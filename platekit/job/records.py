@@ -38,7 +38,7 @@ LARGEST_FILE_BYTES = 64_000_000
 LARGEST_FIGURE = 1e12
 MOST_ENTRIES = 10_000  # of one list
 MOST_COPIES = 1_000_000
-MOST_SEGMENTS = 100_000  # of one part
+MOST_SEGMENTS = 20_000  # of one part
 DEEPEST = 8  # parameters are lists of figures at most, stock lists in an object
 LONGEST_NAME = 200
 

@@ -48,7 +48,7 @@ RECORD = BuildRecord(
             area_mm2=9600.0000000001,
             cut_length_mm=400.0,
             contours=7,
-            profile=Profile(rectangle(120.0, 80.0), (circle((0.0, 0.0), diameter_mm=5.5),)),
+            profile=Profile(rectangle(120.0, 80.0), (circle((60.0, 40.0), diameter_mm=5.5),)),
         ),
     ),
     sheets=(

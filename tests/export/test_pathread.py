@@ -13,6 +13,7 @@ from platekit.export.pathread import contour_read, profile_read
 from platekit.geometry.booleans import difference
 from platekit.geometry.chains import circle
 from platekit.geometry.curves import Arc
+from platekit.geometry.faults import require_sound
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import arc_slot, d_shape, rectangle, regular_polygon, slot
@@ -112,9 +113,10 @@ def test_any_rounded_plate_comes_back(width, fillet, turn, dx):
 def test_a_plate_keeps_its_holes():
     """A profile read back leaves nothing of the first when it is taken away, and the reverse."""
     holes = (circle((30.0, 10.0), diameter_mm=5.5), slot(20.0, 4.2, centre=(-20.0, 0.0)))
-    plate = Profile(rectangle(120.0, 80.0, fillet_mm=6.0), holes)
+    plate = Profile(rectangle(120.0, 80.0, fillet_mm=6.0, centre=(0.0, 0.0)), holes)
     read = profile_read([written(ring) for ring in plate.rings])
     assert len(read.inners) == 2
+    assert require_sound(read) is None
     assert difference(plate, read) == ()
     assert difference(read, plate) == ()
 
