@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from platekit.assembly.frames import Frame
-from platekit.assembly.mounting.asked import Belted
+from platekit.assembly.mounting.asked import Belted, Travel
 from platekit.assembly.mounting.axes import SQUARE_WITHIN
 from platekit.assembly.mounting.bodies import Body, BodyKind
 from platekit.assembly.mounting.seats import Standing, face, require_panel
@@ -27,6 +27,8 @@ from platekit.hardware.device import ShaftEnd
 SHORT_MM = 0.5
 # A centre distance this close is met; belts are made to about a tenth of a millimetre.
 MET_MM = 0.05
+# Travel short by less than this is rounding.
+ROUNDING_MM = 1e-6
 
 
 @dataclass(frozen=True)
@@ -48,7 +50,7 @@ def run_belt(
     asked: Belted,
     panels: Mapping[str, Panel],
     standing: Mapping[str, Standing],
-    moving: Mapping[str, float],
+    moving: Mapping[str, Travel],
 ) -> Running:
     """Return the pulleys and the belt of one asking.
 
@@ -56,7 +58,7 @@ def run_belt(
         asked: What was asked for.
         panels: The panels by name.
         standing: The devices by name.
-        moving: How far panels can be moved on their bolts, mm, by name.
+        moving: How far and which way panels can be moved on their bolts, by name.
 
     Raises:
         PartError: A device offers no shaft, or their shafts are not square to the panel.
@@ -77,12 +79,14 @@ def run_belt(
             width_mm=drive.width_mm,
         )
         frame = Frame(seat.point(end.spot.x, end.spot.y), seat.u, seat.v)
-        bodies.append(Body(f"pulley on {end.name}", BodyKind.PULLEY, wheel.blocks, frame))
+        bodies.append(
+            Body(f"{asked.name} pulley on {end.name}", BodyKind.PULLEY, wheel.blocks, frame)
+        )
         items += [Item(one.designation, one.quantity, end.name) for one in wheel.items]
         high = max(block.high_mm for block in wheel.blocks)
         findings += _reach(asked, end, high)
         spots.append(end.spot)
-    findings += _distance(asked, standing, spots, moving)
+    findings += _distance(asked, spots, _travel_mm(asked, panels, standing, moving))
     low = belt_above_face_mm(drive.profile, width_mm=drive.width_mm)
     belt = drive.block(spots[0], spots[1], low_mm=low)
     bodies.append(Body(asked.name, BodyKind.BELT, (belt,), seat))
@@ -146,20 +150,18 @@ def _reach(asked: Belted, end: _End, high_mm: float) -> list[Finding]:
     ]
 
 
-def _distance(
-    asked: Belted,
-    standing: Mapping[str, Standing],
-    spots: list[Point],
-    moving: Mapping[str, float],
-) -> list[Finding]:
+def _distance(asked: Belted, spots: list[Point], travel_mm: float) -> list[Finding]:
+    """Return what is wrong with how far the shafts stand apart, and can be moved.
+
+    A slot reaches half its travel to either side of the place asked for: towards the other shaft
+    to lift the belt on, and away from it to draw it tight.
+    """
     drive: BeltDrive = asked.drive
     apart = math.dist(spots[0], spots[1])
-    found = []
-    travel = max(_travel(standing[name], moving) for name in asked.between)
-    off = abs(apart - drive.centres_mm)
+    beyond = apart - drive.centres_mm
     part, feature = " + ".join(asked.between), asked.name
-    if off > max(travel / 2, MET_MM):
-        found.append(
+    if abs(beyond) > max(travel_mm / 2, MET_MM):
+        return [
             Finding(
                 severity=Severity.STOP,
                 part=part,
@@ -171,25 +173,46 @@ def _distance(
                 source=f"exact length of an open belt of {drive.belt_teeth} teeth",
                 remedy="place one with by_belt(), take another belt, or give more travel_mm",
             )
+        ]
+    needed = 2 * max(beyond + drive.fitting_mm, drive.tension_mm - beyond)
+    if travel_mm >= needed - ROUNDING_MM:
+        return []
+    return [
+        Finding(
+            severity=Severity.WARNING,
+            part=part,
+            feature=feature,
+            measure="travel along the belt, to fit and tension it",
+            value=round(travel_mm, 4),
+            limit=round(needed, 4),
+            unit="mm",
+            source="twice the greater way from its place; common practice and ISO 155, from memory",
+            remedy="give one of the two devices, or the bolts of its panel, more travel_mm, its "
+            "travel_deg along the belt",
         )
-    if travel < drive.travel_mm:
-        found.append(
-            Finding(
-                severity=Severity.WARNING,
-                part=part,
-                feature=feature,
-                measure="travel to fit and tension the belt",
-                value=travel,
-                limit=round(drive.travel_mm, 4),
-                unit="mm",
-                source="common practice, no source",
-                remedy="give one of the two devices, or the bolts of its panel, more travel_mm",
-            )
-        )
-    return found
+    ]
 
 
-def _travel(one: Standing, moving: Mapping[str, float]) -> float:
-    """Return how far a device can be moved: in its own slots, or with its panel."""
-    own = one.asked.travel.length_mm if one.asked is not None else 0.0
-    return max(own, moving.get(one.panel, 0.0))
+def _travel_mm(
+    asked: Belted,
+    panels: Mapping[str, Panel],
+    standing: Mapping[str, Standing],
+    moving: Mapping[str, Travel],
+) -> float:
+    """Return how far one of the two shafts can be moved towards the other and away, in all.
+
+    In its own slots, or with its panel where the other stands on another.
+    """
+    one, other = (standing[name] for name in asked.between)
+    line = other.frame.origin.plus(one.frame.origin, times=-1.0)
+    ways = [(each.panel, each.asked.travel) for each in (one, other) if each.asked is not None]
+    if one.panel != other.panel:
+        ways += [(each.panel, moving[each.panel]) for each in (one, other) if each.panel in moving]
+    most = 0.0
+    for name, travel in ways:
+        frame = panels[name].frame.turned_in_plane(travel.along_deg)
+        # The shafts' distance as seen along them: what lies along the shafts does not count.
+        across = line.plus(one.frame.n, times=-line.dot(one.frame.n))
+        share = abs(frame.u.dot(across)) / across.length if across.length else 0.0
+        most = max(most, share * travel.length_mm)
+    return most

@@ -107,12 +107,13 @@ def _stood(asked: Sequence[Asked], panels: Sequence[Panel]) -> dict[str, Standin
     return standing
 
 
-def _moving(asked: Sequence[Asked]) -> dict[str, float]:
-    """Return how far panels can be moved on their bolts, by name."""
-    moving: dict[str, float] = {}
+def _moving(asked: Sequence[Asked]) -> dict[str, Travel]:
+    """Return how far and which way panels can be moved on their bolts, by name."""
+    moving: dict[str, Travel] = {}
     for one in asked:
-        if isinstance(one, Bolted):
-            moving[one.on] = max(one.travel.length_mm, moving.get(one.on, 0.0))
+        if isinstance(one, Bolted) and one.travel.length_mm:
+            known = moving.get(one.on, Travel())
+            moving[one.on] = max(known, one.travel, key=lambda travel: travel.length_mm)
     return moving
 
 
