@@ -54,7 +54,7 @@ class Blocking:
 
     def __init__(self, things: Sequence[Thing]) -> None:
         self.things = {thing.name: thing for thing in things if thing.kind not in STAYING}
-        boxes = np.array([thing.box for thing in self.things.values()])
+        boxes = np.array([thing.box for thing in things])
         self._reach = float(np.linalg.norm(boxes[:, 1].max(axis=0) - boxes[:, 0].min(axis=0))) + 1.0
         self._known: dict[tuple[str, Vector, str, bool], bool] = {}
         self._own_ways: dict[str, tuple[Vector, ...]] = {}
@@ -70,9 +70,15 @@ class Blocking:
             found |= dict.fromkeys(self._own_ways[name])
         return tuple(found)
 
-    def blockers(self, name: str, way: Vector, among: Iterable[str]) -> tuple[str, ...]:
+    def blockers(
+        self, name: str, way: Vector, among: Iterable[str], *, carried: bool = False
+    ) -> tuple[str, ...]:
         """Return those of `among` that block the thing `name` when it is moved along `way`."""
-        return tuple(other for other in among if other != name and self.blocks(other, name, way))
+        return tuple(
+            other
+            for other in among
+            if other != name and self.blocks(other, name, way, carried=carried)
+        )
 
     def blocks(self, other: str, name: str, way: Vector, *, carried: bool = False) -> bool:
         """Return whether `other` stands in the way of `name`.
@@ -83,6 +89,7 @@ class Blocking:
             way: Unit vector in which it moves.
             carried: Whether a screw stays in what it holds, and goes with it as one.
         """
+        carried = carried and self._fastens(name)
         key = (name, way, other, carried)
         if key not in self._known:
             self._known[key] = found = self._judge(name, way, other, carried=carried)
@@ -94,6 +101,7 @@ class Blocking:
     def free(self, name: str, way: Vector, among: Iterable[str], *, carried: bool = False) -> bool:
         """Return whether none of `among` blocks the thing `name` when it is moved along `way`."""
         others = [other for other in among if other != name]
+        carried = carried and self._fastens(name)
         # What is known costs nothing, and one that blocks is enough.
         others.sort(key=lambda other: not self._known.get((name, way, other, carried), False))
         return not any(self.blocks(other, name, way, carried=carried) for other in others)

@@ -43,14 +43,13 @@ def pairs_near(things: Sequence[Thing]) -> Iterator[tuple[int, int]]:
 
 
 def _clash(a: Thing, b: Thing, found: Overlap) -> Finding:
-    at = f"({found.at.x:.1f}, {found.at.y:.1f}, {found.at.z:.1f})"
+    x, y, z = (round(c, 1) + 0.0 for c in found.at)  # no -0
     return Finding(
         severity=Severity.STOP,
         part=f"{a.name} + {b.name}",
-        feature=f"around {at}",
-        measure="they claim one place: shared volume",
+        feature=f"at x {x:g}, y {y:g}, z {z:g} mm",
+        measure="they overlap by",
         value=round(found.volume_mm3, 1),
-        limit=0.0,
         unit="mm3",
         source="bodies as simple solids, by an independent kernel",
         remedy=_remedy(a, b),
@@ -67,4 +66,4 @@ def _remedy(a: Thing, b: Thing) -> str:
         )
     if any(one.kind is ThingKind.FASTENER for one in others):
         return "move one of them, use a shorter screw or grip fewer layers"
-    return "move one of them apart from the other"
+    return "move one of them, or join them"

@@ -233,14 +233,15 @@ class _Taking:
         rest = [other for other in left if other not in own]
         for screw in own:
             if hidden := self.blocking.tool_blockers(screw, rest):
-                return f"no tool reaches {screw}: {', '.join(hidden)} in the way"
+                return f"no tool reaches {screw}, {', '.join(hidden)} in the way"
             if shut := self.blocking.blockers(screw, self.fastenings[screw].way, rest):
-                return f"{screw} cannot be drawn out: {', '.join(shut)} in the way"
+                return f"{screw} has no way in, {', '.join(shut)} in the way"
         ways = [
             (self.blocking.blockers(name, way, rest), way) for way in self.blocking.ways((name,))
         ]
         found, way = min(ways, key=lambda one: len(one[0]))
-        return f"{direction_name(way)} it is blocked by {', '.join(found)}"
+        freest = direction_name(way.scaled(-1.0))
+        return f"on its freest way, {freest}, it meets {', '.join(found)}"
 
 
 def touching(things: Sequence[Thing]) -> dict[str, set[str]]:

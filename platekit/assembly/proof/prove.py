@@ -50,9 +50,10 @@ def _stuck(order: Order) -> tuple[Finding, ...]:
         Finding(
             severity=Severity.STOP,
             part=name,
-            measure=f"no straight move brings it in: {why}",
-            source="every order of straight moves along x, y and z was tried",
-            remedy="let a panel come off (screwed, butted), or change the joint that locks it",
+            measure=f"it cannot be brought in: {why}",
+            source="every order of straight moves along x, y, z and its own axes was tried",
+            remedy="let what is in the way come off (screwed, butted), let the tool through with "
+            "access=, or change the joint that locks it",
         )
         for name, why in zip(order.stuck, order.why, strict=True)
     )

@@ -82,7 +82,12 @@ def _blocked(wish: Removal, things: Sequence[Thing], blocking: Blocking) -> list
         stuck = blocking.blockers(screw.name, screw.fastening.way, left) if screw.fastening else ()
         if hidden or stuck:
             found.append(_finding(wish, screw.name, (*hidden, *stuck), "its screw is out of reach"))
-    blockers = [other for name in sorted(goes) for other in blocking.blockers(name, way, left)]
+    inner = {thing.name for thing in own if _holds(thing, things) <= goes}
+    blockers = [
+        other
+        for name in sorted(goes | inner)
+        for other in blocking.blockers(name, way, left, carried=True)
+    ]
     if blockers:
         found.append(_finding(wish, "", blockers, f"it cannot come out towards {wish.towards}"))
     return found

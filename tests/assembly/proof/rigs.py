@@ -30,8 +30,8 @@ def extruded(name, corners, *, front, back, frame=UPRIGHT):
     return Thing(name, ThingKind.PLATE, (Prism(Profile(polygon(corners)), frame, -back, -front),))
 
 
-def screw(name, holds, at, *, grip, wide=5.0, head=(8.5, 5.0), tool=(6.0, 60.0)):
-    """Return a screw with its head up: shank below `at`, head above, room for a tool above that.
+def screw(name, holds, at, *, grip, wide=5.0, head=(8.5, 5.0), tool=(6.0, 60.0), way=1):
+    """Return an upright screw: shank on one side of `at`, head and its tool on the other.
 
     Args:
         name: Its name.
@@ -41,8 +41,9 @@ def screw(name, holds, at, *, grip, wide=5.0, head=(8.5, 5.0), tool=(6.0, 60.0))
         wide: Diameter of its shank.
         head: Diameter and height of its head.
         tool: Diameter and length of the room its tool needs; None for no tool.
+        way: 1 for a head that looks up, -1 for one that looks down.
     """
-    frame = Frame(Vector(*at))
+    frame = Frame(Vector(*at), Vector(way, 0, 0), Vector(0, 1, 0))
     shank = cylinder("shank", wide, low_mm=-grip, high_mm=0.0)
     top = cylinder("head", head[0], low_mm=0.0, high_mm=head[1])
     body = Body(name, BodyKind.SCREW, (shank, top), frame)
@@ -50,7 +51,7 @@ def screw(name, holds, at, *, grip, wide=5.0, head=(8.5, 5.0), tool=(6.0, 60.0))
     if tool is not None:
         block = cylinder("key", tool[0], low_mm=head[1], high_mm=head[1] + tool[1])
         room = Tool("key", ((block,),), frame)
-    fastening = Fastening(name, "screw", (body,), tuple(holds), "", Z, room)
+    fastening = Fastening(name, "screw", (body,), tuple(holds), "", Z.scaled(way), room)
     return Thing(name, ThingKind.FASTENER, prisms_of(body), fastening=fastening)
 
 
