@@ -77,7 +77,7 @@ def moving(hole: Contour, *, travel_mm: float, along_deg: float) -> Contour:
     Raises:
         PartError: The hole is not round.
     """
-    if travel_mm == 0.0:
+    if travel_mm <= SAME_POINT_MM:
         return hole
     if not hole.is_circle:
         raise PartError(
