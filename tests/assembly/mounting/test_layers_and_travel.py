@@ -12,6 +12,7 @@ from platekit.hardware.bearing_devices import ball_bearing
 from platekit.hardware.motors import encoder, motor
 from platekit.hardware.shafts import shaft
 from platekit.hardware.standing_devices import rectangular_device
+from platekit.panel.holes import hole
 from platekit.panel.openings import slot
 from tests.assembly.bodies import plate
 from tests.assembly.mounting.space import holes, holes_on, in_the_way
@@ -295,3 +296,54 @@ def test_a_bolt_that_cannot_be_says_where_and_what_to_do(at, says):
         build([lying(slotted, top_mm=0)], bolted("M6", on="top", side="up", at=at, name="pin"))
     assert (caught.value.part, caught.value.feature) == ("top", "pin")
     assert caught.value.remedy
+
+
+@pytest.mark.parametrize(
+    ("at", "says"),
+    [
+        pytest.param((-1, 75), r"no panel at \(-1, 75\): it spans 0..200 by 0..150", id="off it"),
+        pytest.param((250, 75), r"no panel at \(250, 75\)", id="far off it"),
+        pytest.param((10, 75), r"lies across the plate's edge", id="spigot over the edge"),
+        pytest.param((27, 75), r"mm from the edge of deck", id="screws near the edge"),
+        pytest.param((100, 130), r"mm from the edge of deck", id="screws over the edge"),
+        pytest.param((140, 75), r"touches or overlaps 'bore'", id="spigot over another hole"),
+        pytest.param((70, 75), r"no panel under it, at \(70, 99\)", id="a screw in a hole"),
+    ],
+)
+def test_a_device_that_cannot_stand_there_says_where_and_what_to_do(at, says):
+    """Spigot 36 mm, screws on 48 mm, bores in the way at (165, 75) and (70, 100)."""
+    deck = plate("deck", 6.0, 200, 150).with_features(
+        hole(20, at=(165, 75), name="bore"), hole(11, at=(70, 100), name="bore 2")
+    )
+    with pytest.raises(PartError, match=says) as caught:
+        build([lying(deck, top_mm=0)], mounted(dial(), on="deck", side="up", at=at, name="dial"))
+    assert caught.value.part == "deck"
+    assert caught.value.feature.startswith("dial")
+    assert caught.value.remedy
+
+
+@pytest.mark.parametrize(("gap", "grips"), [(0.0, 2), (0.005, 2), (0.1, 1), (5.0, 1)])
+def test_only_what_lies_against_it_is_gripped(gap, grips):
+    """A tenth of a millimetre of air is air: sheets are measured to a tenth."""
+    panels = [
+        lying(plate("top", 6.0, 200, 150), top_mm=0),
+        lying(plate("low", 6.0, 200, 150), top_mm=-6 - gap),
+    ]
+    (pin,) = build(panels, bolted("M5", on="top", side="up", name="pin")).fastenings
+    assert pin.holds == ("top", "low")[:grips]
+
+
+def test_where_layers_reach_differently_it_stands_on_the_outermost_there():
+    """The upper layer covers the left half only: to its right a part stands 6 mm lower."""
+    short = plate("short", 6.0, 100, 150)
+    panel = lying(laminate("deck", plate("long", 6.0, 200, 150), short, dowels=0), top_mm=0)
+    resolved = build(
+        [panel],
+        mounted(dial(), on="deck", side="up", at=(50, 75), name="high"),
+        mounted(dial(), on="deck", side="up", at=(150, 75), name="deep"),
+        mounted(shaft(8, 20), on="deck", side="down", at=(105, 20), name="under"),
+    )
+    assert [body.frame.origin.z for body in resolved.bodies] == [0.0, -6.0, -12.0]
+    held = {one.name: one.holds[1:] for one in resolved.fastenings}
+    assert held["high screw 1"] == ("short", "long")
+    assert held["deep screw 1"] == ("long",)
