@@ -100,11 +100,18 @@ class Blocking:
 
     def free(self, name: str, way: Vector, among: Iterable[str], *, carried: bool = False) -> bool:
         """Return whether none of `among` blocks the thing `name` when it is moved along `way`."""
-        others = [other for other in among if other != name]
         carried = carried and self._fastens(name)
         # What is known costs nothing, and one that blocks is enough.
-        others.sort(key=lambda other: not self._known.get((name, way, other, carried), False))
-        return not any(self.blocks(other, name, way, carried=carried) for other in others)
+        known = {
+            other: self._known.get((name, way, other, carried)) for other in among if other != name
+        }
+        if any(known.values()):
+            return False
+        return not any(
+            self.blocks(other, name, way, carried=carried)
+            for other, found in known.items()
+            if found is None
+        )
 
     def _fastens(self, name: str) -> bool:
         return self.things[name].fastening is not None
@@ -188,7 +195,9 @@ def _askew(thing: Thing) -> tuple[Vector, ...]:
 def _reaches(room: tuple[Floats, Manifold], thing: Thing) -> bool:
     """Return whether a thing stands in a room."""
     box, solid = room
-    return boxes_meet(box, thing.box) and overlap(solid, thing.solid, over_mm=RUB_MM) is not None
+    return (
+        boxes_meet(box, thing.box) and overlap(solid, thing.near(box), over_mm=RUB_MM) is not None
+    )
 
 
 def _furthest(prisms: Sequence[Prism], way: Vector) -> float:

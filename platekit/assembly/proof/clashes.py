@@ -21,25 +21,22 @@ def clash_findings(things: Sequence[Thing]) -> tuple[Finding, ...]:
 
 def clashes(things: Sequence[Thing]) -> Iterator[tuple[Thing, Thing, Overlap]]:
     """Yield every two things that overlap, and by how much."""
-    for i, j in pairs_near(things):
-        a, b = things[i], things[j]
-        kinds = {a.kind, b.kind}
-        if kinds in _MESHING:
-            continue
-        over = RUB_MM if kinds == {ThingKind.PLATE} else SHRED_MM
-        found = overlap(a.solid, b.solid, over_mm=over)
-        if found is not None:
-            yield a, b, found
+    for a, others in near(things):
+        for b in others:
+            over = RUB_MM if {a.kind, b.kind} == {ThingKind.PLATE} else SHRED_MM
+            found = overlap(a.near(b.box), b.near(a.box), over_mm=over)
+            if found is not None:
+                yield a, b, found
 
 
-def pairs_near(things: Sequence[Thing]) -> Iterator[tuple[int, int]]:
-    """Yield the pairs whose boxes share a volume."""
+def near(things: Sequence[Thing]) -> Iterator[tuple[Thing, list[Thing]]]:
+    """Yield every thing with those after it whose boxes share a volume with its own."""
     boxes = np.array([thing.box for thing in things])
-    for i in range(len(things)):
+    for i, thing in enumerate(things):
         low, high = boxes[i]
-        near = np.all(boxes[i + 1 :, 0] < high, axis=1) & np.all(boxes[i + 1 :, 1] > low, axis=1)
-        for k in np.flatnonzero(near):
-            yield i, i + 1 + int(k)
+        met = np.all(boxes[i + 1 :, 0] < high, axis=1) & np.all(boxes[i + 1 :, 1] > low, axis=1)
+        others = [things[i + 1 + int(k)] for k in np.flatnonzero(met)]
+        yield thing, [other for other in others if {thing.kind, other.kind} not in _MESHING]
 
 
 def _clash(a: Thing, b: Thing, found: Overlap) -> Finding:

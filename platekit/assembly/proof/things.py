@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 # Bodies of bought parts: chords this fine change no finding and keep a rig's proof quick.
 BODY_TOLERANCE_MM = 0.05
+# With more holes than this a body is looked at piece by piece.
+FEW_HOLES = 8
 
 
 class ThingKind(Enum):
@@ -103,6 +105,38 @@ class Thing:
     def box(self) -> Floats:
         """Least and greatest x, y, z, shape (2, 3)."""
         return bounds_of(self.prisms)
+
+    @cached_property
+    def _boxes(self) -> Floats:
+        """The boxes of its prisms, shape (n, 2, 3); none where its body is simple as it is."""
+        if sum(len(prism.profile.inners) for prism in self.prisms) <= FEW_HOLES:
+            return np.empty((0, 2, 3))
+        return np.array([bounds_of([prism]) for prism in self.prisms])
+
+    def near(self, box: Floats) -> Manifold:
+        """Return its body as it is within a box; beyond it, holes and more may be missing."""
+        boxes = self._boxes
+        if not len(boxes):
+            return self.solid
+        met = np.all((boxes[:, 0] < box[1]) & (boxes[:, 1] > box[0]), axis=1)
+        inside = [_opened(self.prisms[int(k)], box) for k in np.flatnonzero(met)]
+        return replace(self, prisms=tuple(inside)).solid
+
+
+def _opened(prism: Prism, box: Floats) -> Prism:
+    """Return a prism without the holes that do not reach a box."""
+    if len(prism.profile.inners) <= FEW_HOLES:
+        return prism
+    corners = np.array([(x, y, z) for x in box[:, 0] for y in box[:, 1] for z in box[:, 2]])
+    flat = (corners - prism.frame.origin) @ np.array([prism.frame.u, prism.frame.v]).T
+    (left, bottom), (right, top) = flat.min(axis=0), flat.max(axis=0)
+    bounds = ((ring, ring.bounds) for ring in prism.profile.inners)
+    reached = tuple(
+        ring
+        for ring, at in bounds
+        if at.left < right and at.right > left and at.bottom < top and at.top > bottom
+    )
+    return replace(prism, profile=Profile(prism.profile.outer, reached))
 
 
 def bounds_of(prisms: Sequence[Prism]) -> Floats:
@@ -200,6 +234,7 @@ def as_carried(things: Sequence[Thing]) -> tuple[Thing, ...]:
         replace(
             thing,
             prisms=(*thing.prisms, *(p for rider in riders[thing.name] for p in rider.prisms)),
+            voids=(*thing.voids, *(v for rider in riders[thing.name] for v in rider.voids)),
             carries=tuple(rider.name for rider in riders[thing.name]),
         )
         if thing.name in riders
