@@ -45,10 +45,11 @@ SHAFT_MM = 20.0
 def belt_turntable(
     sheet: Sheet = birch_plywood(nominal_mm=6.0),
     *,
-    width_mm: float = 280.0,
+    width_mm: float = 310.0,
     depth_mm: float = 190.0,
     height_mm: float = 100.0,
     skirt_mm: float = 12.0,
+    rim_mm: float = 8.0,
     table_mm: float = 190.0,
     axis_mm: float = 95.0,
     teeth: int = 72,
@@ -63,6 +64,7 @@ def belt_turntable(
         depth_mm: Outer depth of the case.
         height_mm: Height of the case.
         skirt_mm: How far the walls stand out below the floor.
+        rim_mm: How far they stand out above the deck.
         table_mm: Diameter of the turning plate.
         axis_mm: Distance of its axis from the left face.
         teeth: Teeth of the large pulley; the motor's has 20.
@@ -82,7 +84,9 @@ def belt_turntable(
 
     case = (
         lying(laminate("floor", floor("floor plate"), *rings("floor")), bottom_mm=skirt_mm),
-        lying(laminate("deck", floor("deck plate"), *rings("deck")), bottom_mm=height_mm - t),
+        lying(
+            laminate("deck", floor("deck plate"), *rings("deck")), bottom_mm=height_mm - rim_mm - t
+        ),
         standing(Plate("front", sheet, rectangle(width_mm, height_mm)), facing="front"),
         standing(
             Plate("back", sheet, rectangle(width_mm, height_mm)), facing="back", back_mm=depth_mm
@@ -93,7 +97,7 @@ def belt_turntable(
         ),
     )
     seat_mm = layers * t
-    table_at_mm = height_mm + seat_mm + 26.0
+    table_at_mm = height_mm - rim_mm + seat_mm + 26.0
     table = lying(
         Plate("table", sheet, circle((0.0, 0.0), diameter_mm=table_mm)),
         middle_x_mm=axis_mm,

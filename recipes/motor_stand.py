@@ -31,7 +31,7 @@ from platekit import (
 
 BEARING, BEARING_MM = "6004", 12.0  # width, ISO 15
 SHAFT_MM, MOTOR_SHAFT_MM, MOTOR_SHAFT_LENGTH_MM = 20.0, 14.0, 30.0
-COUPLING_MM, HUB_MM, LEVER_WIDTH_MM = 44.0, 14.0, 64.0
+COUPLING_MM, HUB_MM, LEVER_WIDTH_MM = 44.0, 14.0, 76.0
 
 
 def motor_stand(
@@ -63,7 +63,7 @@ def motor_stand(
     motor_at_mm = motor_length_mm + 20.0
     # The coupling bridges the motor's shaft, as far as it stands out, and the main shaft.
     coupling_at_mm = motor_at_mm + thick_mm + 2.0
-    near_at_mm = coupling_at_mm + COUPLING_MM + 6.0
+    near_at_mm = coupling_at_mm + COUPLING_MM + 14.0
     far_at_mm = near_at_mm + thick_mm + span_mm
     lever_at_mm = far_at_mm + thick_mm + 6.0 + HUB_MM
     length_mm = lever_at_mm + t + 40.0

@@ -99,6 +99,7 @@ def screws_of(joint: Screwed, met: Meeting, stretches: Sequence[Stretch], *, fir
     driven = [
         _driven(joint, met, s, name=f"{met.label} screw {first + k}", length=length)
         for k, s in enumerate(at)
+        if not _breaks_out(joint, met, s)
     ]
     far = [frame.lifted(-thickness - web) for _, frame in driven]
     return Screws(

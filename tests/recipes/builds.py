@@ -76,11 +76,18 @@ def paths(name: str, thickness_mm: float = USUAL_MM) -> dict[str, Profile]:
 def bare(made: Assembly) -> Assembly:
     """Return the assembly with joints alone: no features, no clearance, no screws in its joints."""
     panels = [
-        replace(panel, layers=tuple(replace(plate, features=()) for plate in panel.layers))
+        replace(
+            panel,
+            layers=tuple(replace(plate, features=()) for plate in panel.layers),
+            dowels=None,
+        )
         for panel in made.panels
     ]
     joints = [_without_hardware(joint) for joint in made.joints]
-    return replace(made, panels=tuple(panels), joints=tuple(joints)).with_practice(clearance_mm=0.0)
+    alone = replace(
+        made, panels=tuple(panels), joints=tuple(joints), hardware=(), removals=(), items=()
+    )
+    return alone.with_practice(clearance_mm=0.0)
 
 
 def _without_hardware(joint: Joint) -> Joint:

@@ -42,11 +42,13 @@ def bodies(parts):
 
 
 def known_names(name, thickness_mm):
-    """Return what a finding may call a part: plates, panels, sheets, and the whole."""
+    """Return what a finding may call a part: plates, panels, bought parts, and the whole."""
     made = assembly(name, thickness_mm)
+    done = resolved(name, thickness_mm)
+    bought = {body.name for body in done.bodies} | {one.name for one in done.fastenings}
     plates = {plate.name for panel in made.panels for plate in panel.layers}
     parts = {part.name for part in build(name, thickness_mm).parts}
-    return plates | parts | {panel.name for panel in made.panels} | {made.name}
+    return plates | parts | bought | {panel.name for panel in made.panels} | {made.name}
 
 
 def test_every_sheet_makes_every_file(case):
