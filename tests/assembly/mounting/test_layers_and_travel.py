@@ -305,7 +305,9 @@ def test_a_bolt_that_cannot_be_says_where_and_what_to_do(at, says):
         pytest.param((250, 75), r"no panel at \(250, 75\)", id="far off it"),
         pytest.param((10, 75), r"lies across the plate's edge", id="spigot over the edge"),
         pytest.param((27, 75), r"mm from the edge of deck", id="screws near the edge"),
-        pytest.param((100, 130), r"mm from the edge of deck", id="screws over the edge"),
+        pytest.param(
+            (100, 130), r"no panel under it, at \(100, 154\)", id="a screw beyond the edge"
+        ),
         pytest.param((140, 75), r"touches or overlaps 'bore'", id="spigot over another hole"),
         pytest.param((70, 75), r"no panel under it, at \(70, 99\)", id="a screw in a hole"),
     ],
