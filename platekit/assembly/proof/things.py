@@ -109,7 +109,7 @@ class Thing:
     @cached_property
     def _boxes(self) -> Floats:
         """The boxes of its prisms, shape (n, 2, 3); none where its body is simple as it is."""
-        if sum(len(prism.profile.inners) for prism in self.prisms) <= FEW_HOLES:
+        if _holes(self.prisms) <= FEW_HOLES:
             return np.empty((0, 2, 3))
         return np.array([bounds_of([prism]) for prism in self.prisms])
 
@@ -120,7 +120,13 @@ class Thing:
             return self.solid
         met = np.all((boxes[:, 0] < box[1]) & (boxes[:, 1] > box[0]), axis=1)
         inside = [_opened(self.prisms[int(k)], box) for k in np.flatnonzero(met)]
+        if 2 * _holes(inside) > _holes(self.prisms):
+            return self.solid
         return replace(self, prisms=tuple(inside)).solid
+
+
+def _holes(prisms: Iterable[Prism]) -> int:
+    return sum(len(prism.profile.inners) for prism in prisms)
 
 
 def _opened(prism: Prism, box: Floats) -> Prism:

@@ -1,7 +1,7 @@
 """A bench to try an order of assembly on, one small move after another.
 
 Knows nothing of blocking or sweeps: everything is brought from far away to its place in steps of
-1.5 mm, and whatever it runs into on its way is said. Witness: manifold3d.
+1.5 mm or so, and whatever it runs into on its way is said. Witness: manifold3d.
 """
 
 import numpy as np
@@ -12,15 +12,16 @@ RUNS_IN_MM = 0.25
 FAR_MM = 400.0
 
 
-def trouble(things, steps, *, standing=()):
+def trouble(things, steps, *, standing=(), step_mm=STEP_MM):
     """Return what goes wrong when things are brought in as the steps say: empty if nothing does.
 
     Args:
         things: All there is.
         steps: The order.
         standing: Names of what stands there from the start: what no order brings in.
+        step_mm: How far things are moved at a time; less than the thinnest thing is thick.
     """
-    bench = _Bench(things, steps, set(standing))
+    bench = _Bench(things, steps, set(standing), step_mm)
     for k in range(len(steps)):
         bench.do(k)
     for thing in things:
@@ -32,8 +33,9 @@ def trouble(things, steps, *, standing=()):
 
 
 class _Bench:
-    def __init__(self, things, steps, standing):
+    def __init__(self, things, steps, standing, step_mm):
         self.standing = standing
+        self.step_mm = step_mm
         self.things = {thing.name: thing for thing in things}
         self.steps = steps
         self.said = []
@@ -75,17 +77,21 @@ class _Bench:
     def drive(self, name, there, when):
         """Bring a screw in: what looks out of its head from there, what looks back from behind.
 
-        Fingers hold it before its hole, its own length away.
+        Fingers hold a screw before its hole, and its nut before the tip.
         """
         screw = self.things[name]
         out = np.array(screw.fastening.way)
-        x0, y0, z0, x1, y1, z1 = screw.solid.bounding_box()
-        length = float(np.abs(out) @ (x1 - x0, y1 - y0, z1 - z0))
-        for sign in (1.0, -1.0):
-            part = [p for p in screw.prisms if sign * np.dot(p.frame.n, out) > 0]
-            if part:
-                body = Manifold.batch_boolean([p.solid() for p in part], OpType.Add)
-                self.slide(body, -sign * out, there, f"{when}: {name}", far_mm=length)
+        parts = {
+            sign: [p.solid() for p in screw.prisms if sign * np.dot(p.frame.n, out) > 0]
+            for sign in (1.0, -1.0)
+        }
+        shaft = Manifold.batch_boolean(parts[1.0], OpType.Add)
+        tip, head = reach(shaft, out)
+        self.slide(shaft, -out, there, f"{when}: {name}", far_mm=head - tip)
+        if parts[-1.0]:
+            nut = Manifold.batch_boolean(parts[-1.0], OpType.Add)
+            _, face = reach(nut, out)
+            self.slide(nut, out, there, f"{when}: nut of {name}", far_mm=face - tip)
         tool = screw.fastening.tool
         if tool is None:
             return
@@ -115,7 +121,7 @@ class _Bench:
         others = {name: self.things[name].solid for name in there}
         boxes = {name: solid.bounding_box() for name, solid in others.items()}
         hit = set()
-        for back in np.arange(0.0, far_mm, STEP_MM)[::-1]:
+        for back in np.arange(0.0, far_mm, self.step_mm)[::-1]:
             moved = body.translate(tuple(-way * back))
             box = moved.bounding_box()
             for name in others.keys() - hit:
@@ -124,6 +130,12 @@ class _Bench:
                 if thick(moved ^ others[name]):
                     hit.add(name)
         self.said += [f"{what} runs into {name}" for name in sorted(hit)]
+
+
+def reach(body, way):
+    """Return from where to where a body reaches along a unit vector."""
+    along = body.to_mesh64().vert_properties[:, :3] @ way
+    return along.min(), along.max()
 
 
 def apart(a, b):
