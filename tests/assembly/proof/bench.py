@@ -4,6 +4,8 @@ Knows nothing of blocking or sweeps: everything is brought from far away to its 
 1.5 mm or so, and whatever it runs into on its way is said. Witness: manifold3d.
 """
 
+import math
+
 import numpy as np
 from manifold3d import Manifold, OpType
 
@@ -144,11 +146,20 @@ def apart(a, b):
 
 
 def thick(shared):
-    """Return whether a body has room for a cube of a rub's size somewhere."""
+    """Return whether a body has room for a cube of a rub's size somewhere.
+
+    A convex body of volume V and surface S has a ball of radius V / S in it (it lies within its
+    greatest ball's radius of its surface), and a ball the cube whose diagonal it spans: only what
+    that does not settle is shrunk by the cube. Of a hollow body it may say too much, not too little.
+    """
     if shared.is_empty() or shared.volume() < RUNS_IN_MM**3:
         return False
     cube = Manifold.cube((RUNS_IN_MM,) * 3, True)  # noqa: FBT003 - the kernel's own word
     return any(
-        piece.volume() >= RUNS_IN_MM**3 and not piece.minkowski_difference(cube).is_empty()
+        piece.volume() >= RUNS_IN_MM**3
+        and (
+            piece.volume() / piece.surface_area() > RUNS_IN_MM * math.sqrt(3) / 2
+            or not piece.minkowski_difference(cube).is_empty()
+        )
         for piece in shared.decompose()
     )
