@@ -15,6 +15,7 @@ from platekit.assembly.frames import Frame
 from platekit.assembly.joints import Butted, Halving, Joint, Passing, Practice, Screwed
 from platekit.assembly.layers import taken_apart
 from platekit.assembly.ledger import Cession, still_claimed
+from platekit.assembly.made import Made, as_called, made_of
 from platekit.assembly.mounting.bodies import Body, Fastening
 from platekit.assembly.panels import Panel
 from platekit.assembly.reports import dealt_findings, part_way_findings
@@ -42,6 +43,7 @@ class Resolved:
         panels: The panels with everything cut but the joints.
         bodies: Bought parts in space: devices, pulleys, belts, nuts in pockets.
         fastenings: Every screw with what belongs to it.
+        joints: The joint that every pair of panels got.
     """
 
     parts: tuple[Part, ...]
@@ -51,6 +53,7 @@ class Resolved:
     panels: tuple[Panel, ...] = ()
     bodies: tuple[Body, ...] = ()
     fastenings: tuple[Fastening, ...] = ()
+    joints: tuple[Made, ...] = ()
 
 
 @dataclass
@@ -63,6 +66,7 @@ class _Table:
     hardware: dict[str, list[Placed]] = field(default_factory=dict)
     fastenings: list[Fastening] = field(default_factory=list)
     nuts: list[Body] = field(default_factory=list)
+    made: list[Made] = field(default_factory=list)
 
 
 def resolve(panels: Sequence[Panel], joints: Sequence[Joint], practice: Practice) -> Resolved:
@@ -87,7 +91,8 @@ def resolve(panels: Sequence[Panel], joints: Sequence[Joint], practice: Practice
         for met, joint in picked:
             if isinstance(joint, (Halving, Passing)) == crossing:
                 _deal(met, joint, practice, table, blocks[met.names])
-    return replace(_finished(panels, table, practice), panels=whole)
+    done = _finished(panels, table, practice)
+    return replace(done, panels=whole, joints=as_called(table.made, whole))
 
 
 def require_own_names(panels: Sequence[Panel]) -> None:
@@ -226,7 +231,7 @@ def _deal(
         return
     bars = common(one.full, other.full)
     deals: list[Deal] = []
-    screws = 0
+    screws = driven = 0
     for start, end in bars:
         run = run_along(met, joint, practice, blocks=blocks, bar=(start, end))
         deal = dealt(run, joint, met)
@@ -239,6 +244,7 @@ def _deal(
         if isinstance(joint, Screwed) and deal.interlocks:
             fixed = screws_of(joint, met, deal.stretches, first=screws + 1)
             screws += len(fixed.slots)
+            driven += len(fixed.fastenings)
             table.hardware.setdefault(joint.one, []).extend(fixed.slots)
             table.hardware.setdefault(joint.other, []).extend(fixed.holes)
             table.items += fixed.items
@@ -246,6 +252,7 @@ def _deal(
             table.fastenings += fixed.fastenings
             table.nuts += fixed.nuts
     table.findings += dealt_findings(met, joint, bars, deals)
+    table.made.append(made_of(met, joint, practice, deals, screws=driven))
 
 
 def _partial(one: Claim, other: Claim) -> Iterator[tuple[str, tuple[str, tuple[Interval, ...]]]]:
