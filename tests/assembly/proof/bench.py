@@ -150,7 +150,8 @@ def thick(shared):
 
     A convex body of volume V and surface S has a ball of radius V / S in it (it lies within its
     greatest ball's radius of its surface), and a ball the cube whose diagonal it spans: only what
-    that does not settle is shrunk by the cube. Of a hollow body it may say too much, not too little.
+    that does not settle is shrunk by the cube. Of a hollow body it may say too much, never too
+    little.
     """
     if shared.is_empty() or shared.volume() < RUNS_IN_MM**3:
         return False

@@ -385,3 +385,51 @@ def test_whatever_order_is_found_for_random_combs_passes_the_bench(seed):
     brought = {name for step in proved.steps for name in step.things}
     assert stuck | brought == {t.name for t in things}
     assert trouble(things, proved.steps, standing=stuck - brought) == []
+
+
+def bracketed(*, lip=False):
+    """Return a double frame into which two plates, screwed to each other, slide from either end.
+
+    The heads of their screws stand 5 mm above them, under a roof 6 mm higher than the plates: no
+    key gets there.
+
+    Args:
+        lip: Whether the right mouth of the frame is 2 mm high above the plates only.
+    """
+    frame = [
+        bar((-100, 0, -6), (100, 60, 0)),
+        bar((-100, 0, 18), (100, 60, 24)),
+        bar((-100, 0, 0), (100, 6, 18)),
+        bar((-100, 54, 0), (100, 60, 18)),
+        bar((-6, 6, 0), (6, 54, 18)),
+    ]
+    if lip:
+        frame.append(bar((94, 6, 14), (100, 54, 18)))
+    things = [Thing("frame", ThingKind.PLATE, tuple(frame))]
+    for side, x0, x1, x in (("left", -90, -6, -40), ("right", 6, 90, 40)):
+        low, high = f"{side} lower", f"{side} upper"
+        things += [
+            brick(low, (x0, 6, 0), (x1, 54, 6), holes=((x, 30, 5.0),)),
+            brick(high, (x0, 6, 6), (x1, 54, 12), holes=((x, 30, 5.5),)),
+            screw(f"{side} screw", (high, low), (x, 30, 12), grip=12.0),
+        ]
+    return things
+
+
+def test_screws_driven_on_the_bench_go_in_with_their_plates():
+    """The plates are screwed together first; one pair slides in, the frame over the other."""
+    steps = order(bracketed())
+    (group,) = (step for step in steps if len(step.things) > 1)
+    side = group.things[0].split()[0]
+    assert set(group.things) == {f"{side} lower", f"{side} upper"}
+    assert group.says == ("to the right" if side == "left" else "to the left")
+    assert driven(steps, f"{side} screw") < steps.index(group)
+    assert max(driven(steps, f"{end} screw") for end in ("left", "right")) < len(steps) - 1
+
+
+def test_a_screw_whose_head_meets_a_lip_keeps_its_plates_out():
+    """The plates would pass the mouth, the head of the screw they carry would not."""
+    proved = prove(bracketed(lip=True))
+    assert {f.part for f in proved.findings} == {"frame", "right lower", "right upper"}
+    assert any("right screw" in f.measure for f in proved.findings)
+    assert {n for step in proved.steps for n in step.things} == {"left lower", "left upper"}
