@@ -6,15 +6,14 @@ No dates and no places: the same inputs give the same bytes on any machine.
 from __future__ import annotations
 
 import hashlib
-import json
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from platekit.export.bill import BillLine
-from platekit.export.figures import rounded
+from platekit.export.build_assembly import AssemblyRecord, assembly_json
 from platekit.export.money import EACH_DECIMALS, rounded_price
 from platekit.export.pathdata import path_data
+from platekit.export.plain_json import Json, json_text, plain_mapping
 from platekit.export.totals import Totals, totals_json, totals_of
 from platekit.findings import Finding
 from platekit.geometry.profile import Profile
@@ -22,8 +21,6 @@ from platekit.geometry.profile import Profile
 # An outline is to be read back to a nanometre: the middle of an arc moves by four times what its
 # ends and its radius are rounded by.
 OUTLINE_DECIMALS = 7
-
-Json = None | bool | int | float | str | list["Json"] | dict[str, "Json"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,45 +124,6 @@ class SheetRecord:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FastenerRecord:
-    """One screw: its name, what it is, what it holds, the device its thread is in, if one is."""
-
-    name: str
-    designation: str
-    holds: tuple[str, ...]
-    threaded_in: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StepRecord:
-    """One step of assembly.
-
-    Attributes:
-        bring_in: Names of what is brought in, as one.
-        direction: Which way it moves, in workshop words.
-        way: The same as a unit vector.
-        fasteners: Names of the screws driven then.
-        belts: Names of the belts laid on then.
-        fitted: Names of what was clamped into it before: buttons, glands.
-    """
-
-    bring_in: tuple[str, ...]
-    direction: str
-    way: tuple[float, float, float]
-    fasteners: tuple[str, ...] = ()
-    belts: tuple[str, ...] = ()
-    fitted: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AssemblyRecord:
-    """How the rig goes together: its screws, and the steps in their order."""
-
-    fasteners: tuple[FastenerRecord, ...] = ()
-    steps: tuple[StepRecord, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class FileRecord:
     """A file written: its path inside the output folder and the SHA-256 of its bytes."""
 
@@ -251,23 +209,10 @@ def build_json(record: BuildRecord) -> str:
         "bill_of_materials": [_bill_line(line) for line in record.bill_of_materials],
         "totals": totals_json(record.totals),
         "findings": [finding_json(finding) for finding in record.findings],
-        **({"assembly": _assembly(record.assembly)} if record.assembly else {}),
+        **({"assembly": assembly_json(record.assembly)} if record.assembly else {}),
         "files": [{"path": file.path, "sha256": file.sha256} for file in record.files],
     }
     return json_text(said)
-
-
-def json_text(value: object, *, indent: int | None = 2) -> str:
-    """Return any plain value as JSON text, keys in the order given, one line end at the end.
-
-    Args:
-        value: Text, numbers, None, and mappings, lists and tuples of these.
-        indent: Blanks a level; None puts everything on one line.
-
-    Raises:
-        TypeError: Something in it is of another type.
-    """
-    return json.dumps(_plain(value), indent=indent, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def sheet_json(sheet: SheetRecord) -> dict[str, Json]:
@@ -296,12 +241,12 @@ def sheet_json(sheet: SheetRecord) -> dict[str, Json]:
         }
         for placed in sheet.placements
     ]
-    return _plain_mapping(said)
+    return plain_mapping(said)
 
 
 def finding_json(finding: Finding) -> dict[str, Json]:
     """Return a finding in the words of ``build.json``."""
-    return _plain_mapping(
+    return plain_mapping(
         {
             "severity": finding.severity.name.lower(),
             "part": finding.part,
@@ -330,31 +275,6 @@ def _part(part: PartRecord) -> dict[str, object]:
     }
 
 
-def _assembly(assembly: AssemblyRecord) -> dict[str, object]:
-    return {
-        "fasteners": [
-            {
-                "name": one.name,
-                "designation": one.designation,
-                "holds": one.holds,
-                "threaded_in": one.threaded_in,
-            }
-            for one in assembly.fasteners
-        ],
-        "steps": [
-            {
-                "bring_in": step.bring_in,
-                "direction": step.direction,
-                "way": step.way,
-                "fasteners": step.fasteners,
-                "belts": step.belts,
-                "fitted": step.fitted,
-            }
-            for step in assembly.steps
-        ],
-    }
-
-
 def _bill_line(line: BillLine) -> dict[str, object]:
     said: dict[str, object] = {
         "kind": line.kind.value,
@@ -369,20 +289,3 @@ def _bill_line(line: BillLine) -> dict[str, object]:
         said["price_each"] = float(rounded_price(line.price_each, decimals=EACH_DECIMALS))
         said["price_total"] = float(line.price_total)
     return said
-
-
-def _plain(value: object) -> Json:
-    if value is None or isinstance(value, str | bool | int):
-        return value
-    if isinstance(value, float):
-        return rounded(value) if math.isfinite(value) else None
-    if isinstance(value, Mapping):
-        return _plain_mapping(value)
-    if isinstance(value, list | tuple):
-        return [_plain(one) for one in value]
-    message = f"{value!r} is a {type(value).__name__}, which JSON does not know"
-    raise TypeError(message)
-
-
-def _plain_mapping(mapping: Mapping[str, object]) -> dict[str, Json]:
-    return {str(name): _plain(value) for name, value in mapping.items()}

@@ -1,18 +1,35 @@
-"""How the rig goes together, for the record: its screws and the order of assembly."""
+"""How the rig goes together, for the record: its joints, its screws, the order of assembly."""
 
 from __future__ import annotations
 
 from platekit.assembly.proof import Proof
-from platekit.export.build import AssemblyRecord, FastenerRecord, StepRecord
+from platekit.export.build_assembly import (
+    AssemblyRecord,
+    FastenerRecord,
+    JointRecord,
+    StepRecord,
+)
 from platekit.job.resolving import Given
 
 
 def assembly_record(given: Given, proof: Proof) -> AssemblyRecord | None:
-    """Return screws and steps of an assembly; None for a single plate."""
+    """Return joints, screws and steps of an assembly; None for a single plate."""
     if given.whole is None:
         return None
     _, done = given.whole
     return AssemblyRecord(
+        joints=tuple(
+            JointRecord(
+                between=one.between,
+                kind=one.kind,
+                hold=None if one.hold is None else one.hold.value,
+                clearance_mm=one.clearance_mm,
+                tabs=one.tabs,
+                screws=one.screws,
+                length_mm=one.length_mm,
+            )
+            for one in done.joints
+        ),
         fasteners=tuple(
             FastenerRecord(
                 name=one.name,

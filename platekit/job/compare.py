@@ -12,9 +12,9 @@ from platekit.export.build import (
     SheetInput,
     file_records,
     finding_json,
-    json_text,
 )
 from platekit.export.picture_compare import Legend, compared_picture
+from platekit.export.plain_json import json_text
 from platekit.job.compare_bill import changed_hardware
 from platekit.job.compare_findings import changed_findings
 from platekit.job.compare_parts import changed_parts

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from platekit.errors import NestingError
-from platekit.export.build import file_records, json_text
+from platekit.export.build import file_records
+from platekit.export.plain_json import json_text
 from platekit.job.drawings import drawn, sheet_drawings
 from platekit.job.laid import LaidSheet
 from platekit.job.leftovers import sheet_lists

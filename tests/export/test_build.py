@@ -20,9 +20,9 @@ from platekit.export.build import (
     SheetRecord,
     build_json,
     file_records,
-    json_text,
     sheet_json,
 )
+from platekit.export.plain_json import json_text
 from platekit.findings import Finding, Severity
 from platekit.geometry.chains import circle
 from platekit.geometry.profile import Profile

@@ -18,8 +18,8 @@ from platekit.export.bill import (
     bill_prices,
     merged_bill,
 )
-from platekit.export.build import json_text
 from platekit.export.money import price_text, rounded_price
+from platekit.export.plain_json import json_text
 from platekit.export.totals import totals_json, totals_of
 
 
