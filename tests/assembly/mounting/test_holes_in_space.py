@@ -9,7 +9,7 @@ from platekit.assembly.frames import Vector
 from platekit.assembly.mounting import mounted
 from platekit.hardware.hub_devices import hub
 from platekit.hardware.motors import encoder, motor
-from platekit.panel.places import corners, mirrored
+from platekit.panel.places import around, centre, corners, mirrored
 from tests.assembly.bodies import plate
 from tests.assembly.mounting.space import holes, holes_on, in_the_way
 
@@ -173,3 +173,14 @@ def test_in_a_mirrored_place_a_part_is_turned_and_not_mirrored(side, across, ima
     assert len(resolved.fastenings) == 6
     for fastening in resolved.fastenings:
         assert len(holes_on(resolved, fastening)) == 1
+
+
+@pytest.mark.parametrize("side", ["up", "down"])
+def test_a_turned_place_turns_alike_on_either_face(side):
+    """At 30 degrees round the circle its own y leans as far, seen from above, on both."""
+    slab = lying(plate("deck", T, 300, 220), top_mm=0)
+    place = around(centre(), radius_mm=60, start_deg=30)
+    asked = mounted(encoder_58(), on="deck", side=side, at=place, name="dial")
+    (body,) = Assembly("a").with_panels(slab).with_hardware(asked).resolve().bodies
+    assert tuple(body.frame.v) == pytest.approx((-0.5, math.sqrt(3) / 2, 0))
+    assert tuple(body.frame.origin)[:2] == pytest.approx((150 + 30 * math.sqrt(3), 110 + 30))

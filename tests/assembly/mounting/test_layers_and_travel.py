@@ -231,7 +231,7 @@ def test_slots_run_the_way_asked_in_every_panel_it_passes(side, along):
     ]
     device = motor("NEMA 23", body_length_mm=80, shaft_length_mm=60, flange_mm=5)
     asked = mounted(
-        device, on="top", side=side, travel_mm=12, travel_deg=along, turn_deg=30, name="motor"
+        device, on="top", side=side, travel_mm=12, travel_deg=along, turn_deg=50, name="motor"
     )
     resolved = build(panels, asked)
     top, low = (part.profile for part in resolved.parts)
@@ -349,3 +349,18 @@ def test_where_layers_reach_differently_it_stands_on_the_outermost_there():
     held = {one.name: one.holds[1:] for one in resolved.fastenings}
     assert held["high screw 1"] == ("short", "long")
     assert held["deep screw 1"] == ("long",)
+
+
+def test_slots_run_as_drawn_on_the_panel_even_for_what_stands_behind_it():
+    """The direction is the panel's own: 30 degrees from its x, for a motor on its underside too."""
+    device = motor("NEMA 23", body_length_mm=80, shaft_length_mm=60, flange_mm=5)
+    asked = mounted(
+        device, on="top", side="down", travel_mm=12, travel_deg=30, turn_deg=50, name="motor"
+    )
+    resolved = build([lying(plate("top", 6.0, 200, 150), top_mm=0)], asked)
+    reach = 6 + 1.5 * 25.4 / 2 + 0.1  # half the travel, the spigot (NEMA ICS 16), half its play
+    c, s = math.cos(math.radians(30)), math.sin(math.radians(30))
+    profile = resolved.parts[0].profile
+    assert not profile.contains((100 + (reach - 0.01) * c, 75 + (reach - 0.01) * s))
+    assert profile.contains((100 + (reach + 0.01) * c, 75 + (reach + 0.01) * s))
+    assert profile.contains((100 + (reach - 0.01) * c, 75 - (reach - 0.01) * s))
