@@ -15,6 +15,7 @@ from platekit.nesting.json_entry import Entry, kind, short
 LARGEST_FIGURE = 1e12
 MOST_ENTRIES = 10_000  # of one list
 MOST_COPIES = 1_000_000
+SAME_LENGTH = 1e-5  # of a unit vector, its figures rounded
 DEEPEST = 8  # parameters are lists of figures at most, stock lists in an object
 
 AGAIN = "make the build again with this version of platekit"
@@ -55,13 +56,23 @@ def text_of(entry: Entry, field: str) -> str:
     return value
 
 
+def texts_of(entry: Entry, field: str) -> tuple[str, ...]:
+    """Return a list of texts, each as `text_of` has it."""
+    if field not in entry.data:
+        entry.fail(field, "is missing", AGAIN)
+    return tuple(
+        text_of(Entry(entry.source, entry.name, {field: one}), field)
+        for one in list_of(entry, field)
+    )
+
+
 def _require_printable(entry: Entry, field: str, value: str) -> None:
     if not value.replace("\n", " ").isprintable():
         entry.fail(field, f"is {short(value)}", "leave out signs that cannot be printed")
 
 
 def figure_of(entry: Entry, field: str, *, least: float = 0.0) -> float:
-    """Return a number, finite and not below the least."""
+    """Return a number, finite and not below the least; a whole one stays as it is written."""
     if field not in entry.data:
         entry.fail(field, "is missing", AGAIN)
     value = entry.data[field]
@@ -71,7 +82,7 @@ def figure_of(entry: Entry, field: str, *, least: float = 0.0) -> float:
         entry.fail(
             field, f"holds {short(value)}", f"give a number from {least:g} to {LARGEST_FIGURE:g}"
         )
-    return float(value)
+    return value
 
 
 def signed_of(entry: Entry, field: str) -> float:
@@ -81,9 +92,18 @@ def signed_of(entry: Entry, field: str) -> float:
 
 def count_of(entry: Entry, field: str) -> int:
     """Return a whole number above 0."""
+    return _whole_of(entry, field, least=1)
+
+
+def number_of(entry: Entry, field: str) -> int:
+    """Return a whole number, which may be 0."""
+    return _whole_of(entry, field, least=0)
+
+
+def _whole_of(entry: Entry, field: str, *, least: int) -> int:
     if field not in entry.data:
         entry.fail(field, "is missing", AGAIN)
-    return entry.whole(field, entry.data[field], least=1, most=MOST_COPIES)
+    return entry.whole(field, entry.data[field], least=least, most=MOST_COPIES)
 
 
 def pair_of(entry: Entry, field: str) -> tuple[float, float]:
@@ -95,6 +115,17 @@ def pair_of(entry: Entry, field: str) -> tuple[float, float]:
         figure_of(Entry(entry.source, entry.name, {field: one}), field) for one in said
     )
     return width, height
+
+
+def direction_of(entry: Entry, field: str) -> tuple[float, float, float]:
+    """Return a unit vector."""
+    said = entry.listed(field)
+    if len(said) != 3:
+        entry.fail(field, f"is {short(said)}", "give [x, y, z]")
+    x, y, z = (signed_of(Entry(entry.source, entry.name, {field: one}), field) for one in said)
+    if abs(math.hypot(x, y, z) - 1.0) > SAME_LENGTH:
+        entry.fail(field, f"is {short(said)}", "give a direction of length 1")
+    return x, y, z
 
 
 def maybe(entry: Entry, field: str, read: Callable[[Entry, str], T]) -> T | None:

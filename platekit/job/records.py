@@ -23,9 +23,11 @@ from platekit.export.build import (
     SheetInput,
     SheetRecord,
 )
+from platekit.export.money import EACH_DECIMALS, TOTAL_DECIMALS
 from platekit.export.pathread import profile_read
 from platekit.findings import Finding, Severity
 from platekit.geometry.profile import Profile
+from platekit.job.record_assembly import assembly_of
 from platekit.job.record_fields import (
     AGAIN,
     LARGEST_FIGURE,
@@ -53,7 +55,7 @@ _WHAT = "a build.json, or the folder that holds one"
 
 
 def read_record(path: Path) -> BuildRecord:
-    """Return the record that ``platekit make`` left, but for its order of assembly.
+    """Return the record that ``platekit make`` left.
 
     Args:
         path: A build.json, under whatever name, or the folder that holds one.
@@ -95,6 +97,7 @@ def parse_record(text: str, *, source: str) -> BuildRecord:
         sheets=tuple(map(_sheet, entries_of(whole, "sheets"))),
         bill_of_materials=tuple(map(_bill_line, entries_of(whole, "bill_of_materials"))),
         findings=tuple(map(_finding, entries_of(whole, "findings"))),
+        assembly=maybe(whole, "assembly", assembly_of),
         files=tuple(
             FileRecord(path=text_of(one, "path"), sha256=text_of(one, "sha256"))
             for one in entries_of(whole, "files")
@@ -193,7 +196,6 @@ def _bill_line(entry: Entry) -> BillLine:
     if said not in kinds:
         entry.fail("kind", f"is {short(said)}", f"give one of {', '.join(kinds)}")
     quantity = count_of(entry, "quantity")
-    total = maybe(entry, "price_total", figure_of)
     return BillLine(
         kind=kinds[said],
         name=text_of(entry, "name"),
@@ -202,9 +204,32 @@ def _bill_line(entry: Entry) -> BillLine:
         thickness_mm=maybe(entry, "thickness_mm", figure_of),
         size_mm=maybe(entry, "size_mm", pair_of),
         note=text_of(entry, "note"),
-        # The total is what sums are made of: the price of one may have been rounded.
-        price_each=None if total is None else Fraction(repr(total)) / quantity,
+        price_each=_price_each(entry, quantity),
     )
+
+
+def _price_each(entry: Entry, quantity: int) -> Fraction | None:
+    """Return a price that is written as it was, for one and for all of them.
+
+    Both were rounded, each for itself; the middle of what either leaves open is such a price.
+    """
+    if not (entry.says("price_each") or entry.says("price_total")):
+        return None
+    each, total = (Fraction(repr(figure_of(entry, f"price_{of}"))) for of in ("each", "total"))
+    least, most = (
+        limit(
+            each + side * Fraction(1, 2 * 10**EACH_DECIMALS),
+            (total + side * Fraction(1, 2 * 10**TOTAL_DECIMALS)) / quantity,
+        )
+        for limit, side in ((max, -1), (min, 1))
+    )
+    if least > most:
+        entry.fail(
+            "price_total",
+            f"holds {short(float(total))}, which is not {quantity} times price_each",
+            "give what all of them cost",
+        )
+    return max(Fraction(0), (least + most) / 2)
 
 
 def _finding(entry: Entry) -> Finding:

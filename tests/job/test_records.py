@@ -175,4 +175,4 @@ def test_prices_keep_their_total(written):
     line = parse_record(priced, source="build.json").bill_of_materials[0]
     assert line.price_total == 10
     with pytest.raises(NestingError, match="'price_total' holds -1"):
-        parse_record(changed(written, "bill_of_materials/0/price_total", -1), source="build.json")
+        parse_record(changed(priced, "bill_of_materials/0/price_total", -1), source="build.json")
