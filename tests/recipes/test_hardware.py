@@ -87,7 +87,7 @@ def test_the_hub_s_six_bolts(side: str) -> None:
     M8 medium is 9 mm (ISO 273:1979). Neighbours of six stand as far apart as from the centre.
     """
     holes_9mm = like(f"turntable {side}", 9.0)
-    middle = holes(f"turntable {side}")[0][0]
+    middle = holes_9mm.mean(axis=0)  # the dish's four stand about the same axis
     away = np.linalg.norm(holes_9mm - middle, axis=1)
     hub = holes_9mm[np.abs(away - 40.0) <= WITHIN_MM]
     assert len(hub) == 6
@@ -191,15 +191,20 @@ def test_the_belt_fits_its_pulleys() -> None:
 
 
 def test_no_layer_of_a_laminate_covers_another_s_hole() -> None:
-    """Screws go through: a hole is free in every layer, or stepped about one axis (a shoulder)."""
+    """Screws go through: a hole is free in every layer, or stepped about one axis (a shoulder).
+
+    Only the hub's spigot ends in the layer it stands in: 50 mm wide and 5 mm high (ISO 9409-1).
+    """
     covered = []
+    spigot_mm2 = math.pi * 50.2**2 / 4
     shapes = {part.name: polygon(part.profile) for part in resolved(FLAGSHIP).parts}
     for panel in assembly(FLAGSHIP).panels:
         for one, other in permutations([shapes[layer.name] for layer in panel.layers], 2):
             voids = [shapely.Polygon(ring) for ring in other.interiors]
             for hole in map(shapely.Polygon, one.interiors):
                 stepped = any(void.contains(hole.centroid) for void in voids)
-                if not stepped and hole.intersection(other).area > 1.0:
+                recess = abs(hole.area - spigot_mm2) < 1.0
+                if not (stepped or recess) and hole.intersection(other).area > 1.0:
                     covered.append((panel.name, hole.centroid.wkt))
     assert covered == []
 
