@@ -75,6 +75,17 @@ def _parsers() -> tuple[Parser, Parser]:
         allow_abbrev=False,
     )
     _add_compare_options(compare)
+    catalogue = commands.add_parser(
+        "catalogue",
+        help="list what a recipe may name",
+        description="List the kinds of bought parts, fasteners and materials a recipe may name, "
+        "or the entries of one kind with their figures.",
+        allow_abbrev=False,
+    )
+    catalogue.add_argument(
+        "kind", nargs="*", metavar="KIND", help="motors, bearings, screws... (default: all kinds)"
+    )
+    _add_json(catalogue)
     new = commands.add_parser(
         "new",
         help="write a first recipe",

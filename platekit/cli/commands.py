@@ -76,6 +76,10 @@ def _run(words: list[str]) -> int:
         from platekit.cli.compare import compare_builds
 
         return compare_builds(given)
+    if given.command == "catalogue":
+        from platekit.cli.catalogue import show_catalogue
+
+        return show_catalogue(given)
     if given.command == "make":
         return _make_file(given)
     raise UsageError("no command given", remedy="platekit --help shows them")
