@@ -7,24 +7,24 @@ import json
 import sys
 import textwrap
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from platekit.cli.compare_assembly import told_joints, told_order, told_screws
+from platekit.cli.compare_words import decimals_apart, told_bought, told_change
 from platekit.cli.terminal import ProgressLine, counted, say, tinted
 from platekit.errors import OutputError
-from platekit.export.figures import DECIMALS, format_mm
+from platekit.export.figures import format_mm
 from platekit.export.picture import together
 from platekit.findings import Finding
 from platekit.job.compare import COMPARISON, compare, comparison_files, told_apart
-from platekit.job.compare_values import BillChange, Change, Comparison, PartChange
+from platekit.job.compare_values import Change, Comparison, PartChange
 from platekit.job.records import read_record
 from platekit.job.run import RECORD
 
 FOLDER = "compare"
 WIDTH = 98
-LEAST_DECIMALS = 2  # finer only where two figures would look alike
-
 _COLOUR = {"worse": 31, "new": 31, "changed": 33, "better": 32, "gone": 32}
 
 
@@ -78,7 +78,10 @@ def told(comparison: Comparison) -> Iterator[str]:
     for title, rows in (
         ("Inputs", [(one.name, told_change(one, exact=True)) for one in comparison.inputs]),
         ("Parts", parts),
-        ("Hardware", [("", _bought(one)) for one in comparison.hardware]),
+        ("Joints", list(told_joints(comparison.joints))),
+        ("Screws", list(told_screws(comparison.screws))),
+        ("Assembly", list(told_order(comparison.order))),
+        ("Hardware", [("", told_bought(one)) for one in comparison.hardware]),
         ("Sheets", [(one.name, told_change(one)) for one in comparison.sheets]),
         ("Prices", [(one.name, told_change(one)) for one in comparison.prices]),
         ("Findings", list(_findings(comparison))),
@@ -153,17 +156,7 @@ def _areas(part: PartChange) -> Iterator[str]:
         return
     for area, word in ((removed, "removed"), (added, "added")):
         if area:
-            yield f"{format_mm(area, decimals=_decimals([area], [0.0]))} mm2 {word}"
-
-
-def _bought(change: BillChange) -> str:
-    if change.replaced_by:
-        return f"{change.old} of {change.name} replaced by {change.new} of {change.replaced_by}"
-    if not change.old:
-        return f"new: {change.new} of {change.name}"
-    if not change.new:
-        return f"gone: {change.old} of {change.name}"
-    return f"{change.old} -> {change.new} of {change.name}"
+            yield f"{format_mm(area, decimals=decimals_apart([area], [0.0]))} mm2 {word}"
 
 
 def _findings(comparison: Comparison) -> Iterator[tuple[str, str]]:
@@ -180,45 +173,3 @@ def _findings(comparison: Comparison) -> Iterator[tuple[str, str]]:
 
 def _finding(finding: Finding) -> str:
     return f"{finding.severity.name.lower()}: {finding}"
-
-
-def told_change(change: Change, *, exact: bool = False) -> str:
-    """Return what became of a value: ``6 -> 5.8 mm``, ``new: 3``, ``gone, was 3``.
-
-    Args:
-        change: What changed.
-        exact: Whether figures are given in full, as for what somebody typed in.
-    """
-    decimals = DECIMALS if exact else _decimals(_figures(change.old), _figures(change.new))
-    old, new = (_text(one, decimals) for one in (change.old, change.new))
-    unit = f" {change.unit}" if change.unit else ""
-    said = {"new": f"new: {new}", "gone": f"gone, was {old}", "changed": f"{old} -> {new}"}
-    return f"{said[change.fate]}{unit}"
-
-
-def _figures(value: object) -> list[float]:
-    if isinstance(value, list):
-        return [figure for one in value for figure in _figures(one)]
-    return [value] if isinstance(value, float) else []
-
-
-def _decimals(old: Sequence[float], new: Sequence[float]) -> int:
-    """Return how many decimals keep figures apart that differ."""
-    pairs = list(zip(old, new, strict=False))
-    for decimals in range(LEAST_DECIMALS, DECIMALS):
-        if all(a == b or round(a, decimals) != round(b, decimals) for a, b in pairs):
-            return decimals
-    return DECIMALS
-
-
-def _text(value: object, decimals: int) -> str:
-    if isinstance(value, float):
-        return format_mm(value, decimals=decimals)
-    if isinstance(value, list) and value:
-        pair = len(value) == len(_figures(value)) == 2
-        return (" x " if pair else ", ").join(_text(one, decimals) for one in value)
-    if isinstance(value, Mapping | list):
-        return json.dumps(value)
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return "none" if value is None else str(value) or "nothing"

@@ -13,18 +13,26 @@ from platekit.export.build import (
     file_records,
     finding_json,
 )
+from platekit.export.build_assembly import AssemblyRecord
 from platekit.export.picture_compare import Legend, compared_picture
 from platekit.export.plain_json import json_text
 from platekit.job.compare_bill import changed_hardware
 from platekit.job.compare_findings import changed_findings
+from platekit.job.compare_joints import changed_joints
+from platekit.job.compare_json import assembly_changes_json, bill_change_json, change_json
+from platekit.job.compare_order import changed_order
 from platekit.job.compare_parts import changed_parts
 from platekit.job.compare_prices import changed_prices
+from platekit.job.compare_screws import changed_screws
 from platekit.job.compare_sheets import changed_sheets
 from platekit.job.compare_values import (
     SAME_MM,
     Change,
     Comparison,
+    JointChange,
+    OrderChange,
     PartChange,
+    ScrewChange,
     Side,
     changes_between,
 )
@@ -43,6 +51,7 @@ def compare(old: BuildRecord, new: BuildRecord, *, labels: tuple[str, str]) -> C
         labels: What to call them.
     """
     gone, added, changed = changed_parts(old.parts, new.parts)
+    joints, screws, order = _assembly(old.assembly, new.assembly)
     no_longer, not_before, otherwise = changed_findings(old.findings, new.findings)
     return Comparison(
         old=Side(label=labels[0], recipe=old.recipe, platekit=old.platekit),
@@ -51,6 +60,9 @@ def compare(old: BuildRecord, new: BuildRecord, *, labels: tuple[str, str]) -> C
         gone_parts=gone,
         new_parts=added,
         changed_parts=changed,
+        joints=joints,
+        screws=screws,
+        order=order,
         hardware=changed_hardware(old.bill_of_materials, new.bill_of_materials),
         sheets=changed_sheets(old.sheets, new.sheets),
         prices=changed_prices(old.bill_of_materials, new.bill_of_materials),
@@ -88,23 +100,16 @@ def comparison_json(comparison: Comparison) -> dict[str, object]:
         "old": _side(comparison.old),
         "new": _side(comparison.new),
         "same": comparison.same,
-        "inputs": [_change(one) for one in comparison.inputs],
+        "inputs": [change_json(one) for one in comparison.inputs],
         "parts": {
             "gone": comparison.gone_parts,
             "new": comparison.new_parts,
             "changed": [_part(one) for one in comparison.changed_parts],
         },
-        "hardware": [
-            {
-                "name": one.name,
-                "old": one.old,
-                "new": one.new,
-                **({"replaced_by": one.replaced_by} if one.replaced_by else {}),
-            }
-            for one in comparison.hardware
-        ],
-        "sheets": [_change(one) for one in comparison.sheets],
-        "prices": [_change(one) for one in comparison.prices],
+        **assembly_changes_json(comparison),
+        "hardware": [bill_change_json(one) for one in comparison.hardware],
+        "sheets": [change_json(one) for one in comparison.sheets],
+        "prices": [change_json(one) for one in comparison.prices],
         "findings": {
             "gone": [finding_json(one) for one in comparison.gone_findings],
             "new": [finding_json(one) for one in comparison.new_findings],
@@ -140,6 +145,22 @@ def picture_of(part: PartChange) -> str:
 def _label(parts: Sequence[str]) -> str:
     # A file system may hold names that are no text; a record may not.
     return "/".join(parts).encode("utf-8", "replace").decode() or "/"
+
+
+def _assembly(
+    old: AssemblyRecord | None, new: AssemblyRecord | None
+) -> tuple[tuple[JointChange, ...], tuple[ScrewChange, ...], OrderChange]:
+    """Return what differs in how both go together; nothing where a record does not say."""
+    if old is None or new is None:
+        return (), (), OrderChange()
+    joints: tuple[JointChange, ...] = ()
+    if old.joints is not None and new.joints is not None:
+        joints = changed_joints(old.joints, new.joints)
+    return (
+        joints,
+        changed_screws(old.fasteners, new.fasteners),
+        changed_order(old.steps, new.steps),
+    )
 
 
 def _inputs(old: BuildRecord, new: BuildRecord) -> Iterator[Change]:
@@ -187,20 +208,10 @@ def _side(side: Side) -> dict[str, object]:
     return {"label": side.label, "recipe": side.recipe, "platekit": side.platekit}
 
 
-def _change(change: Change) -> dict[str, object]:
-    return {
-        "name": change.name,
-        "fate": change.fate,
-        "old": change.old,
-        "new": change.new,
-        "unit": change.unit,
-    }
-
-
 def _part(part: PartChange) -> dict[str, object]:
     said: dict[str, object] = {
         "name": part.name,
-        "changes": [_change(one) for one in part.changes],
+        "changes": [change_json(one) for one in part.changes],
     }
     if part.shape is not None:
         said["outline"] = {

@@ -15,10 +15,18 @@ _FIGURE = re.compile(r"\d+(?:\.\d+)?")
 def changed_hardware(old: Iterable[BillLine], new: Iterable[BillLine]) -> tuple[BillChange, ...]:
     """Return how the bought things of two bills differ.
 
-    The places where a thing goes are added up. Where one designation is gone and another is new
-    that differs from it in a single figure (M5x20 and M5x25), the one replaced the other.
+    The places where a thing goes are added up; what replaced what is told as `changed_counts` has
+    it.
     """
-    were, are = _counted(old), _counted(new)
+    return changed_counts(_counted(old), _counted(new))
+
+
+def changed_counts(were: Counter[str], are: Counter[str]) -> tuple[BillChange, ...]:
+    """Return how two counts of things by designation differ.
+
+    Where one designation is gone and another is new that differs from it in a single figure
+    (M5x20 and M5x25), the one replaced the other.
+    """
     gone = [name for name in were if name not in are]
     added = [name for name in are if name not in were]
     pairs = _replaced(gone, added)

@@ -69,6 +69,83 @@ class BillChange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class JointChange:
+    """A joint that is new, gone, or made otherwise.
+
+    Attributes:
+        between: Names of both panels; where one has the tabs, it stands first.
+        kind: What it is, or was where it is gone: "fingers", "tabs".
+        changes: What differs, where both builds have it.
+        fate: Whether the joint itself is new or gone.
+    """
+
+    between: tuple[str, str]
+    kind: str
+    changes: tuple[Change, ...] = ()
+    fate: Fate = "changed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScrewChange:
+    """Screws of one place of which more, fewer or others are driven.
+
+    Attributes:
+        place: The device, the bolt or the pair of panels they belong to.
+        screws: What became of them.
+    """
+
+    place: str
+    screws: BillChange
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MovedStep:
+    """A step of assembly that comes earlier or later than it did.
+
+    Attributes:
+        brings: What is brought in.
+        old: Its number in the old order, from 1.
+        new: Its number in the new one.
+        after: What comes in just before it now; nothing where it is the first.
+    """
+
+    brings: tuple[str, ...]
+    old: int
+    new: int
+    after: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepChange:
+    """A step of assembly that is done otherwise: another way in, other belts or screws then."""
+
+    brings: tuple[str, ...]
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderChange:
+    """How the order of assembly differs.
+
+    Attributes:
+        gone: What the old order brings in and the new one does not.
+        new: What the new order brings in and the old one does not.
+        moved: As few steps as can be that come at another time, seen from all the others.
+        changed: Steps done otherwise.
+    """
+
+    gone: tuple[tuple[str, ...], ...] = ()
+    new: tuple[tuple[str, ...], ...] = ()
+    moved: tuple[MovedStep, ...] = ()
+    changed: tuple[StepChange, ...] = ()
+
+    @property
+    def same(self) -> bool:
+        """Whether nothing differs."""
+        return not (self.gone or self.new or self.moved or self.changed)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FindingChange:
     """A finding that both builds have, with other figures or of another weight."""
 
@@ -103,6 +180,9 @@ class Comparison:
         gone_parts: Names of parts that the new build lacks.
         new_parts: Names of parts that the old build lacked.
         changed_parts: Parts that are not the same.
+        joints: Joints that are not the same.
+        screws: Screws that are not the same, by place.
+        order: How the order of assembly differs.
         hardware: What is to be bought otherwise.
         sheets: How the nested sheets differ.
         prices: How the sums of the bills differ.
@@ -117,6 +197,9 @@ class Comparison:
     gone_parts: tuple[str, ...] = ()
     new_parts: tuple[str, ...] = ()
     changed_parts: tuple[PartChange, ...] = ()
+    joints: tuple[JointChange, ...] = ()
+    screws: tuple[ScrewChange, ...] = ()
+    order: OrderChange = OrderChange()
     hardware: tuple[BillChange, ...] = ()
     sheets: tuple[Change, ...] = ()
     prices: tuple[Change, ...] = ()
@@ -133,6 +216,9 @@ class Comparison:
                 self.gone_parts,
                 self.new_parts,
                 self.changed_parts,
+                self.joints,
+                self.screws,
+                not self.order.same,
                 self.hardware,
                 self.sheets,
                 self.prices,

@@ -33,12 +33,8 @@ def assembly_of(entry: Entry, field: str) -> AssemblyRecord:
     if "joints" in inner.data:
         joints = _each(inner, "joints", _joint)
     fasteners = _each(inner, "fasteners", _fastener)
-    names = [one.name for one in fasteners]
-    for number, one in enumerate(entries_of(inner, "fasteners")):
-        if names[number] in names[:number]:
-            one.fail("name", f"is {short(names[number])} once more", "give every screw its own")
     steps = _each(inner, "steps", _step)
-    known = set(names)
+    known = {one.name for one in fasteners}
     for step, one in zip(steps, entries_of(inner, "steps"), strict=True):
         for name in step.fasteners:
             if name not in known:

@@ -164,12 +164,3 @@ def test_a_total_that_is_no_total(written):
     whole["bill_of_materials"][0] |= {"quantity": 3, "price_each": 2.0, "price_total": 7.0}
     with pytest.raises(NestingError, match="not 3 times price_each"):
         parse_record(json.dumps(whole), source="build.json")
-
-
-def test_two_screws_of_one_name(written):
-    """Steps name screws: one name, one screw."""
-    whole = json.loads(written)
-    screws = whole["assembly"]["fasteners"]
-    screws.append(screws[0])
-    with pytest.raises(NestingError, match="once more"):
-        parse_record(json.dumps(whole), source="build.json")

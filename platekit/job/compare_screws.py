@@ -1,0 +1,42 @@
+"""Screws of two builds, place by place."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable
+
+from platekit.export.build_assembly import FastenerRecord
+from platekit.job.compare_bill import changed_counts
+from platekit.job.compare_values import ScrewChange
+
+_NUMBER = re.compile(r"(?: screw)? \d+$")
+
+
+def changed_screws(
+    old: Iterable[FastenerRecord], new: Iterable[FastenerRecord]
+) -> tuple[ScrewChange, ...]:
+    """Return how the screws of two builds differ, counted in each place by designation."""
+    were, are = _by_place(old), _by_place(new)
+    return tuple(
+        ScrewChange(place=place, screws=change)
+        for place in dict.fromkeys([*were, *are])
+        for change in changed_counts(were.get(place, Counter()), are.get(place, Counter()))
+    )
+
+
+def place_of(name: str) -> str:
+    """Return where a screw goes: its name without its number.
+
+    Example:
+        >>> place_of("motor screw 2"), place_of("tension bolt 1")
+        ('motor', 'tension bolt')
+    """
+    return _NUMBER.sub("", name)
+
+
+def _by_place(screws: Iterable[FastenerRecord]) -> dict[str, Counter[str]]:
+    places: dict[str, Counter[str]] = {}
+    for screw in screws:
+        places.setdefault(place_of(screw.name), Counter())[screw.designation] += 1
+    return places
