@@ -16,6 +16,10 @@ from platekit.job.catalogue_kinds import KINDS
 # Lines are broken to the terminal within these; text that goes to a file or a pipe to the wider.
 NARROWEST, WIDEST = 60, 100
 
+# Signs between columns, one where the table would not fit; and least to break the last one to.
+WIDE_GAP = 2
+LEAST_ROOM = 20
+
 # A source that holds for more rows than this is said of "the others".
 MOST_NAMED = 6
 
@@ -77,7 +81,7 @@ def told_kind(kind: Kind, *, width: int) -> Iterator[str]:
     for call in kind.calls:
         yield f"  {call}"
     if kind.own:
-        yield f'  {kind.own}("FILE.csv")  # those of a table of your own, same columns'
+        yield f'  {kind.own}("FILE.csv")  # a file of yours; --json shows its columns'
     for table in kind.tables:
         for title, rows in table.parted().items():
             yield ""
@@ -98,7 +102,8 @@ def _told(table: Table, rows: Sequence[Row], *, width: int) -> Iterator[str]:
     doubts = footnotes(rows, _doubt, name)
     numbers = {doubt: str(number) for number, doubt in enumerate(doubts, start=1)}
     if table.listed:
-        yield from _broken(f"  {', '.join(map(name, rows))}", width, indent=2)
+        known = ", ".join(dict.fromkeys(row.text("known") for row in rows))
+        yield from _broken(f"  {', '.join(map(name, rows))} ({known})", width, indent=2)
     else:
         yield from _figures(table.columns, rows, numbers, width=width)
     for doubt, number in numbers.items():
@@ -127,9 +132,12 @@ def _figures(
     right = {
         k for k, column in enumerate(shown) if k and _of_figures(column, [c[k] for c in cells])
     }
+    gap = WIDE_GAP
     if max(map(len, _aligned(whole, right=right))) > width:
         whole = [[_SHORT.get(cell, cell) for cell in line] for line in whole]
-    yield from _aligned(whole, right=right, width=width)
+    if max(map(len, _aligned(whole, right=right, width=width))) > width:
+        gap = 1
+    yield from _aligned(whole, right=right, width=width, gap=gap)
 
 
 def _of_figures(column: Column, cells: Sequence[str]) -> bool:
@@ -139,22 +147,27 @@ def _of_figures(column: Column, cells: Sequence[str]) -> bool:
 
 
 def _aligned(
-    rows: Sequence[Sequence[str]], *, right: set[int], width: int | None = None
+    rows: Sequence[Sequence[str]],
+    *,
+    right: set[int],
+    width: int | None = None,
+    gap: int = WIDE_GAP,
 ) -> Iterator[str]:
-    """Yield rows in columns; the last is broken to `width` where that leaves it some room."""
+    """Yield rows in columns, `gap` signs apart; the last is broken where it goes beyond `width`."""
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    before = sum(widths[:-1]) + 2 * len(widths)
+    before = WIDE_GAP + sum(widths[:-1]) + gap * (len(widths) - 1)
     for row in rows:
         cells = [
             cell.rjust(room) if k in right else cell.ljust(room)
             for k, (cell, room) in enumerate(zip(row, widths, strict=True))
         ]
-        line = f"  {'  '.join(cells)}".rstrip()
-        if width is None or len(line) <= width or width - before < NARROWEST // 3:
-            yield line
+        head = " " * WIDE_GAP + (" " * gap).join((*cells[:-1], ""))
+        last = cells[-1].rstrip()
+        if width is None or before + len(last) <= width:
+            yield f"{head}{last}".rstrip()
             continue
-        first, *more = _broken(row[-1], width - before)
-        yield f"  {'  '.join((*cells[:-1], first))}"
+        first, *more = _broken(last, max(width - before, LEAST_ROOM)) or [""]
+        yield f"{head}{first}".rstrip()
         for rest in more:
             yield " " * before + rest
 
@@ -175,8 +188,8 @@ def _sources(sources: Mapping[str, Sequence[str]], *, width: int) -> Iterator[st
         yield from _broken(f"    {head.rstrip()} {'; '.join(said)}", width, indent=6)
 
 
-def _broken(text: str, width: int, *, indent: int = 0) -> Iterator[str]:
-    """Yield `text` broken to `width`; designations keep their hyphens."""
-    yield from textwrap.wrap(
+def _broken(text: str, width: int, *, indent: int = 0) -> list[str]:
+    """Return `text` broken to `width`; designations keep their hyphens."""
+    return textwrap.wrap(
         text, width, subsequent_indent=" " * indent, break_on_hyphens=False, break_long_words=False
     )

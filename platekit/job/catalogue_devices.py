@@ -18,7 +18,7 @@ DEVICES = (
         name="motors",
         about="faces of motors and gearboxes",
         calls=(
-            'motor("NEMA 34", body_length_mm=120)',
+            'motor("NEMA 34", body_length_mm=120, shaft_length_mm=37, flange_mm=10)',
             'motor_face("NEMA 34")',
         ),
         own="own_motor_faces",
@@ -121,7 +121,6 @@ DEVICES = (
                 columns=(
                     _DESIGNATION,
                     Column("pitch|mm", "{pitch_mm}"),
-                    Column("thick|mm", "{thickness_mm}"),
                     Column("least|teeth", "{least_teeth}"),
                     Column("widths|mm", "{widths_mm}"),
                     _KNOWN,
@@ -221,7 +220,7 @@ DEVICES = (
             "coupling(10, 12, outer_mm=30, length_mm=40)",
             "reducing_bush(12, 8, length_mm=20)",
             "magnet(10, 3)",
-            'round_device("siren", diameter_mm=60, height_mm=40, holes=[(20, 0)], thread="M4")',
+            'round_device("siren", diameter_mm=60, height_mm=40)',
         ),
         other_names=("rails", "din_rail", "shafts", "couplings", "bushes", "magnets"),
         tables=(),

@@ -39,7 +39,14 @@ def test_the_version_is_the_packages():
 
 @pytest.mark.parametrize(
     "words",
-    [["--help"], ["make", "--help"], ["nest", "--help"], ["compare", "--help"], ["new", "-h"]],
+    [
+        ["--help"],
+        ["make", "--help"],
+        ["nest", "--help"],
+        ["compare", "--help"],
+        ["catalogue", "--help"],
+        ["new", "-h"],
+    ],
 )
 def test_help_is_an_answer(words, capsys):
     """Help goes to standard output and ends well."""
