@@ -270,6 +270,7 @@ def dish_rotator(
                 depth_mm=130.0,
                 height_mm=32.0,
                 holes=supply_holes,
+                hazards=("mains",),
                 thread="M4",
                 tapped_mm=6.0,
             ),

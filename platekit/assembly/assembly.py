@@ -164,6 +164,7 @@ class Assembly:
             items=(*resolved.items, *installed.items, *self.items),
             bodies=(*installed.bodies, *resolved.bodies),
             fastenings=(*installed.fastenings, *resolved.fastenings),
+            hazards=installed.hazards,
         )
 
     def prove(self, resolved: Resolved) -> Proof:

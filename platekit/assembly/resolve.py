@@ -26,6 +26,7 @@ from platekit.errors import PartError, UnknownNameError
 from platekit.findings import Finding
 from platekit.geometry.strips import Interval
 from platekit.hardware import Item
+from platekit.hardware.hazards import Hazard
 from platekit.panel.feature import Placed
 from platekit.panel.part import Part
 
@@ -43,6 +44,7 @@ class Resolved:
         panels: The panels with everything cut but the joints.
         bodies: Bought parts in space: devices, pulleys, belts, nuts in pockets.
         fastenings: Every screw with what belongs to it.
+        hazards: How its bought parts can hurt once it is switched on.
         joints: The joint that every pair of panels got.
     """
 
@@ -53,6 +55,7 @@ class Resolved:
     panels: tuple[Panel, ...] = ()
     bodies: tuple[Body, ...] = ()
     fastenings: tuple[Fastening, ...] = ()
+    hazards: tuple[Hazard, ...] = ()
     joints: tuple[Made, ...] = ()
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from platekit.cli.arguments import make_options
-from platekit.cli.cautions import CAUTIONS
+from platekit.cli.cautions import CAUTIONS, switched_on
 from platekit.cli.sheets import STOPPED_EARLY, told_sheets
 from platekit.cli.terminal import ProgressLine, complain, counted, say, tinted
 from platekit.export.bill import SUM_NAMES
@@ -82,6 +82,7 @@ def _summary(build: Build, folder: Path) -> Iterable[str]:
     yield f"{count} in {folder}"
     yield ""
     yield from CAUTIONS
+    yield from switched_on(build.hazards)
 
 
 def _totals(totals: Totals | None) -> Iterable[str]:

@@ -7,6 +7,7 @@ from functools import cache
 
 from platekit.geometry.points import Point
 from platekit.handbook import Catalogue, Row, read
+from platekit.hardware.hazards import Hazard, as_hazards
 from platekit.hardware.items import Item
 
 
@@ -34,6 +35,7 @@ class PanelCutout:
             included; None when the source gives none.
         room_mm: Diameter of the circle about the centre to keep clear of other things.
         most_panel_mm: Thickest panel the device clamps; None when the source gives none.
+        hazards: How it can hurt someone once the rig is switched on.
         doubt: What to check on the device in hand; empty when nothing.
         source: Where the figures come from.
     """
@@ -56,6 +58,7 @@ class PanelCutout:
     behind_reach_mm: float | None
     room_mm: float
     most_panel_mm: float | None
+    hazards: tuple[Hazard, ...]
     doubt: str
     source: str
 
@@ -125,6 +128,7 @@ def _cutout(row: Row) -> PanelCutout:
         behind_reach_mm=row.optional_mm("behind_reach_mm"),
         room_mm=row.length_mm("room_mm"),
         most_panel_mm=row.optional_mm("most_panel_mm"),
+        hazards=as_hazards(row.words("hazards")),
         doubt=row.optional_text("doubt"),
         source=row.source,
     )

@@ -15,6 +15,7 @@ from platekit.errors import PartError
 from platekit.geometry.chains import Contour, circle
 from platekit.geometry.points import Pair, Point
 from platekit.hardware.blocks import ORIGIN, Block
+from platekit.hardware.hazards import Hazard
 from platekit.hardware.items import Item
 from platekit.hardware.metals import Metal
 
@@ -114,6 +115,7 @@ class Device:
         room_mm: Diameter about its axis, on the face it stands on, to keep clear of other holes;
             0 for none.
         most_panel_mm: Thickest plate it can clamp; None where none is known.
+        hazards: How it can hurt someone once the rig is switched on.
         doubt: What to check on the part in hand; empty when nothing.
         source: Where the figures come from.
     """
@@ -126,6 +128,7 @@ class Device:
     items: tuple[Item, ...] = ()
     room_mm: float = 0.0
     most_panel_mm: float | None = None
+    hazards: tuple[Hazard, ...] = ()
     doubt: str = ""
     source: str = ""
 

@@ -10,6 +10,7 @@ from typing import get_args
 from platekit.errors import GeometryError, PartError, PlatekitError, UnknownNameError, concerning
 from platekit.handbook import Catalogue, Row, TableError, read, read_file, require_columns
 from platekit.hardware.device import Device
+from platekit.hardware.hazards import Hazard, as_hazards
 from platekit.hardware.lengths import require_part_mm
 from platekit.hardware.metals import Metal
 from platekit.hardware.standing_devices import rectangular_device, round_device
@@ -74,6 +75,7 @@ def _rectangular(row: Row, width_mm: float) -> Device:
         metal=_metal(row),
         opening_mm=row.optional_mm("opening_mm") or 0.0,
         room_mm=row.optional_mm("room_mm") or 0.0,
+        hazards=_hazards(row),
         doubt=row.optional_text("doubt"),
         source=row.source,
     )
@@ -92,9 +94,19 @@ def _round(row: Row, diameter_mm: float) -> Device:
         metal=_metal(row),
         opening_mm=row.optional_mm("opening_mm") or 0.0,
         room_mm=row.optional_mm("room_mm") or 0.0,
+        hazards=_hazards(row),
         doubt=row.optional_text("doubt"),
         source=row.source,
     )
+
+
+def _hazards(row: Row) -> tuple[Hazard, ...]:
+    """Return what the column `hazards` says; a user's own table may do without it."""
+    said = row.words("hazards") if "hazards" in row.cells else ()
+    try:
+        return as_hazards(said)
+    except UnknownNameError as err:
+        raise row.fault("hazards", f"is {'; '.join(said)!r}", remedy=err.remedy) from err
 
 
 def _metal(row: Row) -> Metal:

@@ -12,6 +12,7 @@ from platekit.geometry.shapes import rectangle
 from platekit.hardware.blocks import ORIGIN, Block, cylinder
 from platekit.hardware.device import Device, Fixing, Passage, ShaftEnd, round_passage
 from platekit.hardware.encoders import EncoderBody, encoder_body
+from platekit.hardware.hazards import Hazard
 from platekit.hardware.lengths import require_part_mm
 from platekit.hardware.metals import Metal
 from platekit.hardware.motor_faces import MotorFace, motor_face
@@ -112,6 +113,7 @@ def motor(
             fixing=fixing,
             shaft=shaft,
             items=(given.item(note=_note(shaft, shaft_kind)),),
+            hazards=(Hazard.MOTION,),
             doubt="; ".join(text for text in (given.doubt, *doubts) if text),
             source=given.source,
         )
@@ -175,7 +177,8 @@ def encoder(
 
 
 def _note(shaft: ShaftEnd, kind: str) -> str:
-    return f"shaft {shaft.diameter_mm:g} mm, {-shaft.low_mm:g} mm from the face {kind}".strip()
+    said = (f"shaft {shaft.diameter_mm:g} mm", kind, f"{-shaft.low_mm:g} mm from the face")
+    return ", ".join(filter(None, said))
 
 
 def _shaft_length_mm(asked: float | None, tabulated: float | None) -> float:

@@ -57,6 +57,7 @@ def panel_device(
             items=(cut.item(),),
             room_mm=cut.room_mm,
             most_panel_mm=cut.most_panel_mm,
+            hazards=cut.hazards,
             doubt=cut.doubt,
             source=cut.source,
         )

@@ -9,6 +9,7 @@ from platekit.hardware.belt_reach import require_mm
 from platekit.hardware.belts import BeltProfile, belt_profile
 from platekit.hardware.blocks import Block, cylinder
 from platekit.hardware.device import Device
+from platekit.hardware.hazards import Hazard
 from platekit.hardware.items import Item
 
 # Common practice, no source: what pulleys on the market keep between bore and tooth gap. A keyway
@@ -97,6 +98,7 @@ def pulley(
         designation=said,
         blocks=tuple(blocks),
         items=(Item(bought, 1),),
+        hazards=(Hazard.DRAW_IN,),
         doubt="; ".join(filter(None, (kind.doubt, DOUBT))),
         source=kind.source,
     )

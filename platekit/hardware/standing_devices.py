@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import combinations
 
 from platekit.errors import PartError, concerning
@@ -12,6 +13,7 @@ from platekit.geometry.points import Pair, Point
 from platekit.geometry.shapes import rectangle
 from platekit.hardware.blocks import ORIGIN
 from platekit.hardware.device import Device, points_of
+from platekit.hardware.hazards import Hazard, as_hazards
 from platekit.hardware.lengths import require_part_mm
 from platekit.hardware.metals import Metal
 from platekit.hardware.standing import Held, standing
@@ -37,6 +39,7 @@ def rectangular_device(
     opening_mm: float = 0.0,
     opening_reach_mm: float = OPENING_REACH_MM,
     room_mm: float = 0.0,
+    hazards: tuple[str | Hazard, ...] = (),
     doubt: str = "",
     source: str = "as the recipe says",
 ) -> Device:
@@ -58,11 +61,12 @@ def rectangular_device(
             none.
         opening_reach_mm: How deep that goes: every layer it enters is opened.
         room_mm: Diameter about its middle to keep clear of other holes; 0 for none.
+        hazards: How it can hurt once switched on: "motion", "draw-in", "mains".
         doubt: What to check on the part in hand.
         source: Where the figures come from.
 
     Raises:
-        UnknownNameError: An unknown thread.
+        UnknownNameError: An unknown thread or hazard.
         PartError: A size that cannot be, a hole off the base or twice in one place, holes without
             screws or screws without holes.
     """
@@ -73,7 +77,7 @@ def rectangular_device(
         for point in points:
             if abs(point.x) > width / 2 or abs(point.y) > depth / 2:
                 raise _off_base(point, f"{width:g} x {depth:g} mm")
-        return standing(
+        made = standing(
             name,
             rectangle(width, depth, centre=ORIGIN),
             height_mm=height_mm,
@@ -91,6 +95,7 @@ def rectangular_device(
             doubt=doubt,
             source=source,
         )
+        return replace(made, hazards=as_hazards(hazards))
 
 
 def round_device(
@@ -107,6 +112,7 @@ def round_device(
     opening_mm: float = 0.0,
     opening_reach_mm: float = OPENING_REACH_MM,
     room_mm: float = 0.0,
+    hazards: tuple[str | Hazard, ...] = (),
     doubt: str = "",
     source: str = "as the recipe says",
 ) -> Device:
@@ -127,11 +133,12 @@ def round_device(
             none.
         opening_reach_mm: How deep that goes: every layer it enters is opened.
         room_mm: Diameter about its middle to keep clear of other holes; 0 for none.
+        hazards: How it can hurt once switched on: "motion", "draw-in", "mains".
         doubt: What to check on the part in hand.
         source: Where the figures come from.
 
     Raises:
-        UnknownNameError: An unknown thread.
+        UnknownNameError: An unknown thread or hazard.
         PartError: A size that cannot be, a hole off the base or twice in one place, holes without
             screws or screws without holes.
     """
@@ -141,7 +148,7 @@ def round_device(
         for point in points:
             if math.hypot(*point) > diameter / 2:
                 raise _off_base(point, f"{diameter:g} mm")
-        return standing(
+        made = standing(
             name,
             circle(ORIGIN, diameter_mm=diameter),
             height_mm=height_mm,
@@ -159,6 +166,7 @@ def round_device(
             doubt=doubt,
             source=source,
         )
+        return replace(made, hazards=as_hazards(hazards))
 
 
 def _points(holes: Iterable[Pair]) -> tuple[Point, ...]:

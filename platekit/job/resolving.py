@@ -10,6 +10,7 @@ from platekit.assembly.proof import Proof
 from platekit.assembly.resolve import Resolved
 from platekit.findings import Finding
 from platekit.hardware import Item, purchased
+from platekit.hardware.hazards import Hazard
 from platekit.job.beams import Named
 from platekit.panel.part import Part
 from platekit.panel.plate import Plate
@@ -32,6 +33,11 @@ class Given:
     findings: tuple[Finding, ...]
     named: Named
     whole: tuple[Assembly, Resolved] | None = None
+
+    @property
+    def hazards(self) -> tuple[Hazard, ...]:
+        """How its bought parts can hurt once it is switched on."""
+        return () if self.whole is None else self.whole[1].hazards
 
     def prove(self) -> Proof:
         """Return whether it goes together; a single plate always does.

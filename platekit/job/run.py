@@ -20,6 +20,7 @@ from platekit.export.build import (
 )
 from platekit.export.totals import Totals
 from platekit.findings import Finding, Severity
+from platekit.hardware.hazards import Hazard
 from platekit.job.assembling import assembly_record
 from platekit.job.beams import CutPart, cut_part
 from platekit.job.billing import bill_of, price_findings, stock_name
@@ -61,6 +62,7 @@ class Build:
         findings: What the checks said, the gravest first.
         files: Every file to write, by its path in the run's folder.
         interrupted: Whether the nesting was stopped from the keyboard, at its best so far.
+        hazards: How its bought parts can hurt once it is switched on.
         totals: What it comes to: pieces, sheets, cuts, prices; None until it is recorded.
     """
 
@@ -73,6 +75,7 @@ class Build:
     files: Mapping[str, str]
     interrupted: bool = False
     totals: Totals | None = None
+    hazards: tuple[Hazard, ...] = ()
 
     @property
     def laid(self) -> tuple[LaidSheet, ...]:
@@ -150,6 +153,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         findings=findings,
         files={},
         interrupted=stocked.interrupted,
+        hazards=given.hazards,
     )
     files: dict[str, str] = {}
     if not build.withheld:

@@ -7,7 +7,7 @@ grip in what is left, and their holes are cut.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from platekit.assembly.mounting.asked import Asked, Belted, Bolted, Mounted, Travel
@@ -27,6 +27,7 @@ from platekit.geometry.offset import offset_rings
 from platekit.geometry.profile import Profile
 from platekit.hardware import Item, screw
 from platekit.hardware.blocks import Block, cylinder
+from platekit.hardware.hazards import Hazard
 from platekit.hardware.play import BODY_CLEARANCE_MM
 
 
@@ -41,6 +42,7 @@ class Installed:
         fastenings: Every screw with what belongs to it.
         items: Lines of the bill.
         findings: What cannot be, or is in doubt.
+        hazards: How the bought parts can hurt once switched on.
     """
 
     panels: tuple[Panel, ...]
@@ -49,6 +51,7 @@ class Installed:
     fastenings: tuple[Fastening, ...] = ()
     items: tuple[Item, ...] = ()
     findings: tuple[Finding, ...] = ()
+    hazards: tuple[Hazard, ...] = ()
 
 
 def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
@@ -92,7 +95,15 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
         fastenings=tuple(fixed.fastenings),
         items=(*items, *fixed.items),
         findings=(*findings, *fixed.findings),
+        hazards=_hazards(standing.values(), asked),
     )
+
+
+def _hazards(standing: Iterable[Standing], asked: Iterable[Asked]) -> tuple[Hazard, ...]:
+    found = {hazard for one in standing for hazard in one.device.hazards}
+    if any(isinstance(one, Belted) for one in asked):
+        found.add(Hazard.DRAW_IN)
+    return tuple(hazard for hazard in Hazard if hazard in found)
 
 
 def _stood(asked: Sequence[Asked], panels: Sequence[Panel]) -> dict[str, Standing]:
