@@ -6,11 +6,11 @@ import argparse
 import json
 import shutil
 import textwrap
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from platekit.cli.terminal import say
 from platekit.handbook import Row
-from platekit.job.catalogue import Column, Kind, Table, everything, find_kind, footnotes
+from platekit.job.catalogue import Column, Kind, Table, everything, find_kind
 from platekit.job.catalogue_kinds import KINDS
 
 # Lines are broken to the terminal within these; text that goes to a file or a pipe to the wider.
@@ -20,7 +20,7 @@ NARROWEST, WIDEST = 60, 100
 WIDE_GAP = 2
 LEAST_ROOM = 20
 
-# A source that holds for more rows than this is said of "the others".
+# The source of most rows is said of "the others" where it holds for more than these.
 MOST_NAMED = 6
 
 # Said where the whole words do not fit beside the figures.
@@ -99,7 +99,7 @@ def _told(table: Table, rows: Sequence[Row], *, width: int) -> Iterator[str]:
     def name(row: Row) -> str:
         return table.columns[0].cell(row)
 
-    doubts = footnotes(rows, _doubt, name)
+    doubts = _footnotes(rows, _doubt, name)
     numbers = {doubt: str(number) for number, doubt in enumerate(doubts, start=1)}
     if table.listed:
         known = ", ".join(dict.fromkeys(row.text("known") for row in rows))
@@ -108,7 +108,19 @@ def _told(table: Table, rows: Sequence[Row], *, width: int) -> Iterator[str]:
         yield from _figures(table.columns, rows, numbers, width=width)
     for doubt, number in numbers.items():
         yield from _broken(f"  {number}  {doubt}", width, indent=5)
-    yield from _sources(footnotes(rows, lambda row: row.text("source"), name), width=width)
+    yield from _sources(_footnotes(rows, lambda row: row.text("source"), name), width=width)
+
+
+def _footnotes(
+    rows: Sequence[Row], text: Callable[[Row], str], name: Callable[[Row], str]
+) -> Mapping[str, Sequence[str]]:
+    """Return what is said of several rows once, each with the names of the rows it is said of."""
+    found: dict[str, list[str]] = {}
+    for row in rows:
+        said = text(row)
+        if said:
+            found.setdefault(said, []).append(name(row))
+    return found
 
 
 def _doubt(row: Row) -> str:
@@ -178,11 +190,12 @@ def _sources(sources: Mapping[str, Sequence[str]], *, width: int) -> Iterator[st
         yield from _broken(f"  source: {next(iter(sources))}", width, indent=4)
         return
     yield "  sources"
-    most = max(map(len, sources.values()))
+    longest = max(sources, key=lambda source: len(sources[source]))
     alike: dict[str, list[str]] = {}
     for source, names in sources.items():
         head, comma, rest = source.partition(", ")
-        of = "the others" if len(names) == most > MOST_NAMED else ", ".join(names)
+        others = source == longest and len(names) > MOST_NAMED
+        of = "the others" if others else ", ".join(names)
         alike.setdefault(f"{head}{comma}", []).append(f"{rest} ({of})".lstrip())
     for head, said in alike.items():
         yield from _broken(f"    {head.rstrip()} {'; '.join(said)}", width, indent=6)

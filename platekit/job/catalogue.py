@@ -7,7 +7,7 @@ printed at once. Whoever reads a recipe checks the same rows anew.
 from __future__ import annotations
 
 import difflib
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -229,27 +229,3 @@ def _whole(kind: Kind) -> dict[str, object]:
             for table in kind.tables
         ],
     }
-
-
-def footnotes(
-    rows: Sequence[Row], text: Callable[[Row], str], name: Callable[[Row], str]
-) -> Mapping[str, Sequence[str]]:
-    """Return what is said of several rows once, each with the names of the rows it is said of."""
-    found: dict[str, list[str]] = {}
-    for row in rows:
-        said = text(row)
-        if said:
-            found.setdefault(said, []).append(name(row))
-    return found
-
-
-def names_of(kind: Kind) -> Iterator[str]:
-    """Yield what the kind's entries are called, as they are printed.
-
-    Raises:
-        TableError: A file cannot be read.
-    """
-    for table in kind.tables:
-        if not table.aside:
-            for row in table.rows():
-                yield table.columns[0].cell(row)

@@ -15,13 +15,21 @@ import platekit
 from platekit import hardware
 from platekit.cli import main
 from platekit.errors import PartError
-from platekit.job.catalogue import names_of
 from platekit.job.catalogue_kinds import KINDS
 
 PACKAGE = Path(str(resources.files("platekit")))
 ENVIRONMENT = {**os.environ, "PYTHONPATH": os.pathsep.join(filter(None, sys.path))}
 
-NAMES = {kind.name: tuple(names_of(kind)) for kind in KINDS}
+# What the entries of each kind are called, as printed.
+NAMES = {
+    kind.name: tuple(
+        table.columns[0].cell(row)
+        for table in kind.tables
+        if not table.aside
+        for row in table.rows()
+    )
+    for kind in KINDS
+}
 
 
 @pytest.fixture
@@ -207,6 +215,21 @@ def test_a_list_tells_how_each_is_known_and_all_doubts(kind, told):
             assert (row.get("doubt") or "") in flat
             for piece in row["source"].split(", ", maxsplit=1):
                 assert piece in flat
+
+
+def test_every_source_is_said_of_its_rows(told):
+    """A source stands with the rows it holds for; "the others" is said once in a list at most."""
+    for kind in KINDS:
+        for part in told(kind.name).split("\n\n"):
+            assert part.count("(the others)") <= 1
+    text = " ".join(told("bearings").split())
+    unsure = re.search(r"ISO 15; chamfer unsure \(([^)]*)\)", text)
+    assert unsure is not None
+    assert unsure[1].split(", ") == [
+        row["designation"]
+        for row in rows_in(PACKAGE / "hardware/tables/bearings.csv")
+        if row["source"] == "ISO 15; chamfer unsure"
+    ]
 
 
 @pytest.mark.parametrize("kind", ["", *(kind.name for kind in KINDS)])
