@@ -99,7 +99,7 @@ def _told(table: Table, rows: Sequence[Row], *, width: int) -> Iterator[str]:
     def name(row: Row) -> str:
         return table.columns[0].cell(row)
 
-    doubts = _footnotes(rows, _doubt, name)
+    doubts = _footnotes(rows, lambda row: [_doubt(row)], name)
     numbers = {doubt: str(number) for number, doubt in enumerate(doubts, start=1)}
     if table.listed:
         known = ", ".join(dict.fromkeys(row.text("known") for row in rows))
@@ -108,23 +108,28 @@ def _told(table: Table, rows: Sequence[Row], *, width: int) -> Iterator[str]:
         yield from _figures(table.columns, rows, numbers, width=width)
     for doubt, number in numbers.items():
         yield from _broken(f"  {number}  {doubt}", width, indent=5)
-    yield from _sources(_footnotes(rows, lambda row: row.text("source"), name), width=width)
+    for hazard, names in _footnotes(rows, _hazards, name).items():
+        yield from _broken(f"  caution, {hazard}: {', '.join(names)}", width, indent=4)
+    yield from _sources(_footnotes(rows, lambda row: [row.text("source")], name), width=width)
 
 
 def _footnotes(
-    rows: Sequence[Row], text: Callable[[Row], str], name: Callable[[Row], str]
+    rows: Sequence[Row], texts: Callable[[Row], Sequence[str]], name: Callable[[Row], str]
 ) -> Mapping[str, Sequence[str]]:
     """Return what is said of several rows once, each with the names of the rows it is said of."""
     found: dict[str, list[str]] = {}
     for row in rows:
-        said = text(row)
-        if said:
+        for said in filter(None, texts(row)):
             found.setdefault(said, []).append(name(row))
     return found
 
 
 def _doubt(row: Row) -> str:
     return row.optional_text("doubt") if "doubt" in row.cells else ""
+
+
+def _hazards(row: Row) -> Sequence[str]:
+    return row.words("hazards") if "hazards" in row.cells else ()
 
 
 def _figures(

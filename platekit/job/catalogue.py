@@ -25,7 +25,9 @@ _NAMES = frozenset(
     {"designation", "doubt", "known", "name", "property_class", "series", "source", "standard"}
 )
 # Columns that hold several values, or points, one after the other.
-_LISTS = frozenset({"holes", "nominals_mm", "other_names", "stock", "teeth", "widths_mm"})
+_LISTS = frozenset(
+    {"hazards", "holes", "nominals_mm", "other_names", "stock", "teeth", "widths_mm"}
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -217,6 +217,19 @@ def test_a_list_tells_how_each_is_known_and_all_doubts(kind, told):
                 assert piece in flat
 
 
+@pytest.mark.parametrize("kind", ["devices", "cutouts"])
+def test_what_can_hurt_is_said(kind, told):
+    """Each hazard of the tables stands below the list, with the devices that bring it."""
+    text = " ".join(told(kind).split())
+    rows = rows_in(PACKAGE / next(one for one in KINDS if one.name == kind).tables[0].file)
+    hazards = {word.strip() for row in rows for word in row["hazards"].split(";") if word.strip()}
+    assert hazards
+    for hazard in hazards:
+        said = text.split(f"caution, {hazard}: ")[1]
+        names = [row["designation"] for row in rows if hazard in row["hazards"]]
+        assert said.startswith(", ".join(names))
+
+
 def test_every_source_is_said_of_its_rows(told):
     """A source stands with the rows it holds for; "the others" is said once in a list at most."""
     for kind in KINDS:
