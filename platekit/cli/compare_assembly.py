@@ -6,8 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from platekit.cli.compare_words import told_bought, told_change
 from platekit.export.picture import together
+from platekit.job.compare_order import WAY
 from platekit.job.compare_values import (
     BillChange,
+    Change,
     JointChange,
     MovedStep,
     OrderChange,
@@ -24,7 +26,7 @@ def told_joints(joints: Iterable[JointChange]) -> Iterator[Row]:
     """Yield a row for everything that became of joints, with the pairs it became of."""
     pairs: dict[str, list[str]] = {}
     for joint in joints:
-        what = "; ".join(f"{one.name} {told_change(one)}" for one in joint.changes)
+        what = "; ".join(map(_said, joint.changes))
         pair = together(" + ".join(joint.between))
         if joint.fate != "changed":
             what, pair = joint.fate, f"{pair} ({joint.kind})"
@@ -46,9 +48,23 @@ def told_order(order: OrderChange) -> Iterator[Row]:
             yield fate, ", ".join(map(_brought, those))
     if order.moved:
         yield "order changed", _moved(order.moved)
-    for step in order.changed:
-        said = "; ".join(f"{one.name} {told_change(one)}" for one in step.changes)
-        yield _brought(step.brings), said
+    ways = [
+        f"{_brought(step.brings)} {together(told_change(one))}"
+        for step in order.changed
+        for one in step.changes
+        if one.name == WAY
+    ]
+    if ways:
+        yield "another way", ", ".join(ways)
+    others = [step for step in order.changed if any(one.name != WAY for one in step.changes)]
+    if others:
+        said = ", ".join(_brought(step.brings) for step in others)
+        yield "other screws, belts or fittings then", said
+
+
+def _said(change: Change) -> str:
+    said = told_change(change)
+    return said if change.name == "kind" else f"{change.name} {said}"
 
 
 def _moved(steps: Sequence[MovedStep]) -> str:

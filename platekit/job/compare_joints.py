@@ -67,8 +67,9 @@ def _changes(old: JointRecord, new: JointRecord) -> Iterator[Change]:
     elif old.kind in _FIRST and old.between[0] != new.between[0]:
         yield Change(name=_FIRST[old.kind], old=old.between[0], new=new.between[0])
     if old.tabs != new.tabs:
-        fingers = old.kind == new.kind == "fingers"
-        yield Change(name="fingers" if fingers else "tabs", old=old.tabs, new=new.tabs)
+        kinds = {old.kind, new.kind}
+        name = "count" if len(kinds) > 1 else "fingers" if kinds == {"fingers"} else "tabs"
+        yield Change(name=name, old=old.tabs, new=new.tabs)
     if old.screws != new.screws:
         yield Change(name="screws", old=old.screws, new=new.screws)
     if old.hold != new.hold:

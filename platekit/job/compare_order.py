@@ -10,6 +10,8 @@ from platekit.export.build_assembly import StepRecord
 from platekit.job.compare_screws import place_of
 from platekit.job.compare_values import Change, MovedStep, OrderChange, StepChange
 
+WAY = "comes in"
+
 # A step is known by what it brings in; the number tells steps apart that bring in the same.
 Key = tuple[tuple[str, ...], int]
 
@@ -58,7 +60,7 @@ def _keyed(steps: Iterable[StepRecord]) -> list[Key]:
 
 def _changes(old: StepRecord, new: StepRecord) -> Iterator[Change]:
     if old.direction != new.direction:
-        yield Change(name="comes in", old=old.direction, new=new.direction)
+        yield Change(name=WAY, old=old.direction, new=new.direction)
     # By place: how many screws a place has is told with the screws.
     for name, was, now in (
         ("screws then", _places(old.fasteners), _places(new.fasteners)),
@@ -66,7 +68,7 @@ def _changes(old: StepRecord, new: StepRecord) -> Iterator[Change]:
         ("fitted before", list(old.fitted), list(new.fitted)),
     ):
         if was != now:
-            yield Change(name=name, old=was, new=now)
+            yield Change(name=name, old=was or None, new=now or None)
 
 
 def _places(screws: Iterable[str]) -> list[str]:
