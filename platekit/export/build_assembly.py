@@ -26,6 +26,8 @@ class StepRecord:
         fasteners: Names of the screws driven then.
         belts: Names of the belts laid on then.
         fitted: Names of what was clamped into it before: buttons, glands.
+        heap: Where it is done: empty for the rig, "A", "B"... for a group put together apart.
+        brings: Which group is brought in; empty for a single thing.
     """
 
     bring_in: tuple[str, ...]
@@ -34,6 +36,8 @@ class StepRecord:
     fasteners: tuple[str, ...] = ()
     belts: tuple[str, ...] = ()
     fitted: tuple[str, ...] = ()
+    heap: str = ""
+    brings: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +97,8 @@ def assembly_json(assembly: AssemblyRecord) -> dict[str, object]:
                 "fasteners": step.fasteners,
                 "belts": step.belts,
                 "fitted": step.fitted,
+                "heap": step.heap,
+                "brings": step.brings,
             }
             for step in assembly.steps
         ],

@@ -47,6 +47,8 @@ def assembly_record(given: Given, proof: Proof) -> AssemblyRecord | None:
                 fasteners=step.fasteners,
                 belts=step.belts,
                 fitted=step.fitted,
+                heap=step.heap,
+                brings=step.brings,
             )
             for step in proof.steps
         ),

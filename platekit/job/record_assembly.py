@@ -78,4 +78,6 @@ def _step(entry: Entry) -> StepRecord:
         fasteners=texts_of(entry, "fasteners"),
         belts=texts_of(entry, "belts"),
         fitted=texts_of(entry, "fitted"),
+        heap=text_of(entry, "heap"),
+        brings=text_of(entry, "brings"),
     )

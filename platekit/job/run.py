@@ -18,6 +18,7 @@ from platekit.export.build import (
     build_json,
     file_records,
 )
+from platekit.export.step_table import steps_csv
 from platekit.export.totals import Totals
 from platekit.findings import Finding, Severity
 from platekit.hardware.hazards import Hazard
@@ -47,6 +48,7 @@ from platekit.version import VERSION
 
 BILL = "bill_of_materials.csv"
 RECORD = "build.json"
+STEPS = "assembly_steps.csv"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -163,6 +165,9 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         files |= drawn({**on_parts, **on_sheets}, dxf=options.dxf)
         files |= pictures(recipe.name, sheets=build.laid, faces=faces, parts=parts)
         files |= sheet_lists(build.laid, stocked.shelf)
+    together = assembly_record(given, proof)
+    if together is not None and len(together.steps) > 1:
+        files[STEPS] = steps_csv(together)
     files[BILL] = bill_csv(bill)
     record = BuildRecord(
         platekit=VERSION,
@@ -172,7 +177,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         sheets=tuple(map(_sheet_record, stocked.sheets)),
         bill_of_materials=bill,
         findings=findings,
-        assembly=assembly_record(given, proof),
+        assembly=together,
         files=file_records(files),
     )
     files[RECORD] = build_json(record)

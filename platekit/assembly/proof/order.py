@@ -33,6 +33,9 @@ class Step:
         fasteners: Names of the screws that are driven now.
         belts: Names of the belts that are laid on now.
         fitted: Names of what was clamped into them before: buttons, glands.
+        heap: Where it is done: empty for the rig itself, "A", "B"... for a group put together
+            apart.
+        brings: Which group is brought in; empty for a single thing.
     """
 
     things: tuple[str, ...]
@@ -40,6 +43,8 @@ class Step:
     fasteners: tuple[str, ...] = ()
     belts: tuple[str, ...] = ()
     fitted: tuple[str, ...] = ()
+    heap: str = ""
+    brings: str = ""
 
     @property
     def says(self) -> str:
@@ -82,6 +87,7 @@ class _Taking:
         self.touching = touching(things)
         self.plates = {plate: thing.name for thing in things for plate in thing.plates}
         self.steps: list[Step] = []
+        self.groups = 0
         self.stuck: tuple[str, ...] = ()
         self.why: tuple[str, ...] = ()
 
@@ -97,8 +103,8 @@ class _Taking:
     def _held(self, fastening: Fastening) -> set[str]:
         return {self.plates.get(name, name) for name in fastening.holds}
 
-    def run(self, names: Sequence[str]) -> None:
-        """Take everything apart, noting each step."""
+    def run(self, names: Sequence[str], heap: str = "") -> None:
+        """Take everything apart, noting each step and the heap it is done in."""
         left = list(names)
         while left:
             # Better a group that is put together before than a part that hangs in the air.
@@ -113,9 +119,12 @@ class _Taking:
                 self.why = tuple(self._reason(name, left) for name in self.stuck)
                 return
             step, inside = taken
-            self.steps.append(step)
-            if len(inside) > 1:
-                self.run(inside)
+            group = len(inside) > 1
+            self.groups += group
+            brings = _letters(self.groups) if group else ""
+            self.steps.append(replace(step, heap=heap, brings=brings))
+            if group:
+                self.run(inside, brings)
                 if self.stuck:
                     return
             gone = {*step.things, *step.fasteners, *inside}
@@ -242,6 +251,15 @@ class _Taking:
         found, way = min(ways, key=lambda one: len(one[0]))
         freest = direction_name(way.scaled(-1.0))
         return f"on its freest way, {freest}, it meets {', '.join(found)}"
+
+
+def _letters(number: int) -> str:
+    """Return A, B, ... Z, AA, AB, ... for 1, 2, ..."""
+    letters = ""
+    while number:
+        number, rest = divmod(number - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
 
 
 def touching(things: Sequence[Thing]) -> dict[str, set[str]]:

@@ -204,6 +204,10 @@ def test_two_pieces_hooked_in_each_other_go_in_as_one(turn):
         ({"lower hook", "upper hook"}, "down"),
         ({"lower hook below", "upper hook below"}, "up"),
     )
+    apart = [step for step in steps if step.heap]
+    assert {name for step in apart for name in step.things} == set(pair.things)
+    assert {step.heap for step in apart} == {pair.brings}
+    assert steps.index(pair) == max(map(steps.index, apart)) + 1
 
 
 def covered_screw(*, cover_moves=True):

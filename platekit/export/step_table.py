@@ -1,0 +1,84 @@
+"""The order of assembly as one table: a line for each step, the first to be done first."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections import Counter
+from collections.abc import Iterable, Mapping
+
+from platekit.export.build_assembly import AssemblyRecord, FastenerRecord, JointRecord, StepRecord
+from platekit.export.cells import text_cell
+
+COLUMNS = (
+    "step",
+    "group",
+    "bring_in",
+    "already_on_it",
+    "moves",
+    "joins",
+    "screws",
+    "belts",
+)
+GLUED = "glued"
+# The first of a heap moves nowhere: it is what everything else is brought to.
+FIRST = "set down"
+APART = "set down apart"
+
+
+def steps_csv(assembly: AssemblyRecord) -> str:
+    r"""Return the steps as comma-separated text with one header line.
+
+    Lines end in ``\n``. A step names what is brought in, what was clamped into it before, which
+    way it moves, the joints it closes (and whether with glue), the screws driven and the belts
+    laid on then. A group ("A") is put together apart, in lines of its own, and brought in whole.
+    """
+    stream = io.StringIO()
+    writer = csv.writer(stream, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    screws = {one.name: one for one in assembly.fasteners}
+    heaps: dict[str, set[str]] = {}
+    for number, step in enumerate(assembly.steps, start=1):
+        there = heaps.setdefault(step.heap, set())
+        whole = f"group {step.brings}: " if step.brings else ""
+        first = APART if step.heap else FIRST
+        writer.writerow(
+            [
+                number,
+                step.heap,
+                text_cell(whole + ", ".join(step.bring_in)),
+                text_cell(", ".join(step.fitted)),
+                step.direction if there else first,
+                text_cell("; ".join(_joins(step, assembly.joints or (), there))),
+                text_cell("; ".join(_screws(step, screws))),
+                text_cell(", ".join(step.belts)),
+            ]
+        )
+        there |= set(step.bring_in)
+    return stream.getvalue()
+
+
+def _joins(step: StepRecord, joints: Iterable[JointRecord], there: set[str]) -> Iterable[str]:
+    """Yield the joints that a step closes: "glued to base, left"."""
+    moved = set(step.bring_in)
+    holds: dict[str, list[str]] = {}
+    for joint in joints:
+        one, other = joint.between
+        if (one in moved) == (other in moved):
+            continue
+        partner = other if one in moved else one
+        if partner in there:
+            holds.setdefault(_how(joint), []).append(partner)
+    for how, partners in holds.items():
+        yield f"{how} to {', '.join(dict.fromkeys(partners))}"
+
+
+def _how(joint: JointRecord) -> str:
+    return joint.hold if joint.hold == GLUED else f"{joint.kind}, no glue,"
+
+
+def _screws(step: StepRecord, known: Mapping[str, FastenerRecord]) -> Iterable[str]:
+    """Yield the screws of a step: "4 ISO 4762 M5x25 8.8"."""
+    counts = Counter(known[name].designation for name in step.fasteners)
+    for designation, count in sorted(counts.items()):
+        yield f"{count} {designation}"
