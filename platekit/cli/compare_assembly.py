@@ -59,7 +59,7 @@ def told_order(order: OrderChange) -> Iterator[Row]:
     others = [step for step in order.changed if any(one.name != WAY for one in step.changes)]
     if others:
         said = ", ".join(_brought(step.brings) for step in others)
-        yield "other screws, belts or fittings then", said
+        yield "other screws, belts", said
 
 
 def _said(change: Change) -> str:
