@@ -107,13 +107,14 @@ def _table(rows: Sequence[tuple[str, str]], *, coloured: bool) -> Iterator[str]:
     room = max((len(name) for name, _ in rows if len(name) <= WIDTH // 3), default=0)
     for name, said in rows:
         head = f"  {name:<{room}}  " if room else "  "
-        first, *more = textwrap.wrap(
+        lines = textwrap.wrap(
             said,
             width=WIDTH,
             initial_indent=head,
             subsequent_indent=" " * (room + 6),
             break_on_hyphens=False,
         )
+        first, *more = lines or [head]  # an empty name in a record is told as nothing
         if coloured and name:
             word = tinted(name, _COLOUR[name], stream=sys.stdout)
             first = first.replace(name, word, 1)
