@@ -70,31 +70,31 @@ if TYPE_CHECKING:
         ring as ring,
     )
     from platekit.geometry.trace import trace_from as trace_from
-    from platekit.hardware.bearing_devices import ball_bearing as ball_bearing
-    from platekit.hardware.bearings import own_bearings as own_bearings
-    from platekit.hardware.belt_drives import belt_drive as belt_drive
-    from platekit.hardware.device_table import device as device, own_devices as own_devices
-    from platekit.hardware.encoders import own_encoder_bodies as own_encoder_bodies
-    from platekit.hardware.hub_devices import hub as hub
-    from platekit.hardware.items import Item as Item
-    from platekit.hardware.motor_faces import own_motor_faces as own_motor_faces
-    from platekit.hardware.motors import encoder as encoder, motor as motor
-    from platekit.hardware.panel_devices import gland as gland, panel_device as panel_device
-    from platekit.hardware.patterns import (
-        bolt_circle_points as bolt_circle_points,
-        rectangle_points as rectangle_points,
-    )
-    from platekit.hardware.pressed import dowel_pin as dowel_pin, magnet as magnet
-    from platekit.hardware.pulleys import pulley as pulley
-    from platekit.hardware.rails import din_rail as din_rail
-    from platekit.hardware.shafts import (
+    from platekit.hardware.belts.drives import belt_drive as belt_drive
+    from platekit.hardware.belts.pulleys import pulley as pulley
+    from platekit.hardware.devices.bearings import ball_bearing as ball_bearing
+    from platekit.hardware.devices.hubs import hub as hub
+    from platekit.hardware.devices.motors import encoder as encoder, motor as motor
+    from platekit.hardware.devices.panel_devices import gland as gland, panel_device as panel_device
+    from platekit.hardware.devices.pressed import dowel_pin as dowel_pin, magnet as magnet
+    from platekit.hardware.devices.rails import din_rail as din_rail
+    from platekit.hardware.devices.shafts import (
         coupling as coupling,
         reducing_bush as reducing_bush,
         shaft as shaft,
     )
-    from platekit.hardware.standing_devices import (
+    from platekit.hardware.devices.standing_devices import (
         rectangular_device as rectangular_device,
         round_device as round_device,
+    )
+    from platekit.hardware.devices.table import device as device, own_devices as own_devices
+    from platekit.hardware.faces.bearings import own_bearings as own_bearings
+    from platekit.hardware.faces.encoders import own_encoder_bodies as own_encoder_bodies
+    from platekit.hardware.faces.motor_faces import own_motor_faces as own_motor_faces
+    from platekit.hardware.items import Item as Item
+    from platekit.hardware.patterns import (
+        bolt_circle_points as bolt_circle_points,
+        rectangle_points as rectangle_points,
     )
     from platekit.materials import (
         Beam as Beam,
@@ -211,22 +211,22 @@ _ROOMS = {
     "platekit.geometry.profile": ("Profile",),
     "platekit.geometry.shapes": ("polygon", "rectangle", "regular_polygon", "ring"),
     "platekit.geometry.trace": ("trace_from",),
-    "platekit.hardware.bearing_devices": ("ball_bearing",),
-    "platekit.hardware.bearings": ("own_bearings",),
-    "platekit.hardware.belt_drives": ("belt_drive",),
-    "platekit.hardware.device_table": ("device", "own_devices"),
-    "platekit.hardware.encoders": ("own_encoder_bodies",),
-    "platekit.hardware.hub_devices": ("hub",),
+    "platekit.hardware.devices.bearings": ("ball_bearing",),
+    "platekit.hardware.faces.bearings": ("own_bearings",),
+    "platekit.hardware.belts.drives": ("belt_drive",),
+    "platekit.hardware.devices.table": ("device", "own_devices"),
+    "platekit.hardware.faces.encoders": ("own_encoder_bodies",),
+    "platekit.hardware.devices.hubs": ("hub",),
     "platekit.hardware.items": ("Item",),
-    "platekit.hardware.motor_faces": ("own_motor_faces",),
-    "platekit.hardware.motors": ("encoder", "motor"),
-    "platekit.hardware.panel_devices": ("gland", "panel_device"),
+    "platekit.hardware.faces.motor_faces": ("own_motor_faces",),
+    "platekit.hardware.devices.motors": ("encoder", "motor"),
+    "platekit.hardware.devices.panel_devices": ("gland", "panel_device"),
     "platekit.hardware.patterns": ("bolt_circle_points", "rectangle_points"),
-    "platekit.hardware.pressed": ("dowel_pin", "magnet"),
-    "platekit.hardware.pulleys": ("pulley",),
-    "platekit.hardware.rails": ("din_rail",),
-    "platekit.hardware.shafts": ("coupling", "reducing_bush", "shaft"),
-    "platekit.hardware.standing_devices": ("rectangular_device", "round_device"),
+    "platekit.hardware.devices.pressed": ("dowel_pin", "magnet"),
+    "platekit.hardware.belts.pulleys": ("pulley",),
+    "platekit.hardware.devices.rails": ("din_rail",),
+    "platekit.hardware.devices.shafts": ("coupling", "reducing_bush", "shaft"),
+    "platekit.hardware.devices.standing_devices": ("rectangular_device", "round_device"),
     "platekit.materials": (
         "Beam",
         "Hold",

@@ -5,9 +5,9 @@ from __future__ import annotations
 from platekit.geometry.chains import Contour, circle
 from platekit.geometry.points import Point
 from platekit.geometry.shapes import slot
-from platekit.hardware import cutouts, encoders, motor_faces
+from platekit.hardware.faces import cutouts, encoders, motor_faces
+from platekit.hardware.faces.openings import opening_of
 from platekit.hardware.items import Item
-from platekit.hardware.openings import opening_of
 from platekit.hardware.play import PILOT_CLEARANCE_MM
 from platekit.panel.feature import Feature
 from platekit.panel.holes import ORIGIN, hole_diameter_mm

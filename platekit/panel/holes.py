@@ -5,9 +5,9 @@ from __future__ import annotations
 from platekit.geometry.chains import Contour, circle
 from platekit.geometry.points import Point
 from platekit.geometry.shapes import d_shape, double_d, keyed_circle
-from platekit.hardware.bearings import bearing
-from platekit.hardware.clearance import clearance_hole_mm
-from platekit.hardware.hubs import hub_pattern
+from platekit.hardware.faces.bearings import bearing
+from platekit.hardware.faces.hubs import hub_pattern
+from platekit.hardware.fasteners.clearance import clearance_hole_mm
 from platekit.hardware.keys import key_for
 from platekit.hardware.patterns import bolt_circle_points, rectangle_points
 from platekit.hardware.play import PILOT_CLEARANCE_MM

@@ -9,7 +9,7 @@ from platekit.geometry import shapes
 from platekit.geometry.chains import Contour, closed_polyline
 from platekit.geometry.corners import fillet
 from platekit.geometry.points import Point
-from platekit.hardware.screws import screw
+from platekit.hardware.fasteners.screws import screw
 from platekit.panel.feature import Feature
 from platekit.panel.holes import ORIGIN
 from platekit.panel.measures import require_angle, require_length, require_shift

@@ -8,7 +8,7 @@ from platekit.assembly import Assembly, belted, lying, mounted
 from platekit.cli.cautions import switched_on
 from platekit.geometry.shapes import rectangle
 from platekit.hardware import belt_drive, motor, panel_device, rectangular_device, shaft
-from platekit.hardware.device_table import device
+from platekit.hardware.devices.table import device
 from platekit.hardware.hazards import Hazard
 from platekit.materials import birch_plywood
 from platekit.panel.plate import Plate

@@ -1,7 +1,6 @@
 """Plates: what is accepted, what is refused and in which words, and how fast."""
 
 import math
-import time
 
 import pytest
 from hypothesis import given, settings, strategies as st
@@ -262,17 +261,12 @@ def test_a_hole_is_accepted_exactly_when_it_lies_inside(x, y, d):
         assert find_faults(part) == ()
 
 
-def test_two_hundred_holes_are_placed_and_checked_in_a_blink():
-    """200 checked holes take at most 50 ms (measured: 20 ms alone on one core; best of five)."""
+def test_two_hundred_holes_are_two_hundred_circles():
+    """A grid of 20 by 10 is placed whole, every hole apart; its time is a benchmark's matter."""
     bare = Plate("sieve", PLYWOOD, rectangle(500, 300))
-    holes = hole(6, at=grid(columns=20, rows=10, pitch_mm=20))
-    spent = []
-    for _ in range(5):
-        begun = time.perf_counter()
-        plate = bare.with_features(holes)
-        spent.append(time.perf_counter() - begun)
+    plate = bare.with_features(hole(6, at=grid(columns=20, rows=10, pitch_mm=20)))
     assert len(plate.profile.inners) == 200
-    assert min(spent) < 0.05
+    assert all(ring.is_circle for ring in plate.profile.inners)
 
 
 def test_from_edges_puts_a_hole_where_a_rule_would(base):

@@ -25,7 +25,7 @@ from platekit.assembly.mounting.checks import (
 )
 from platekit.errors import PartError, concerning
 from platekit.hardware import BeltDrive, ClearanceFit, nut, screw_by
-from platekit.hardware.device import Device
+from platekit.hardware.devices.device import Device
 from platekit.panel.measures import require_angle, require_length, require_shift
 from platekit.panel.part import require_safe_name
 from platekit.panel.places import MIDDLE, PlaceOrPoint

@@ -20,7 +20,7 @@ from platekit.errors import PartError, UnknownNameError
 from platekit.findings import Finding, Severity
 from platekit.geometry.points import Point
 from platekit.hardware import BeltDrive, Item, belt_above_face_mm, pulley
-from platekit.hardware.device import ShaftEnd
+from platekit.hardware.devices.device import ShaftEnd
 
 # A pulley may stand this far off its shaft's end before its hub holds less than it should
 # (common practice, no source).

@@ -9,7 +9,7 @@ from platekit.assembly.mounting.axes import OnAxis
 from platekit.errors import PartError, UnknownNameError
 from platekit.geometry.points import as_point
 from platekit.hardware import BeltDrive, ClearanceFit
-from platekit.hardware.device import Device
+from platekit.hardware.devices.device import Device
 from platekit.panel.measures import require_count
 from platekit.panel.places import PlaceOrPoint
 

@@ -14,7 +14,7 @@ from platekit.assembly.mounting.stacks import Chosen, Grip, nutted, tapped
 from platekit.assembly.panels import Panel
 from platekit.geometry.points import Point
 from platekit.hardware import Nut, ScrewKind, nut, screw_by
-from platekit.hardware.device import Fixing
+from platekit.hardware.devices.device import Fixing
 
 USUAL_NUT = "ISO 4032"
 

@@ -13,7 +13,7 @@ from platekit.assembly.panels import Panel
 from platekit.errors import PartError, UnknownNameError
 from platekit.geometry.motion import Motion
 from platekit.geometry.points import Point
-from platekit.hardware.device import Device
+from platekit.hardware.devices.device import Device
 from platekit.panel import places
 
 LOOKS: dict[Side, Vector] = {

@@ -36,7 +36,15 @@ def near(things: Sequence[Thing]) -> Iterator[tuple[Thing, list[Thing]]]:
         low, high = boxes[i]
         met = np.all(boxes[i + 1 :, 0] < high, axis=1) & np.all(boxes[i + 1 :, 1] > low, axis=1)
         others = [things[i + 1 + int(k)] for k in np.flatnonzero(met)]
-        yield thing, [other for other in others if {thing.kind, other.kind} not in _MESHING]
+        yield thing, [other for other in others if not _meant(thing, other)]
+
+
+def _meant(a: Thing, b: Thing) -> bool:
+    """Return whether two share a place on purpose, or elsewhere than here it is judged.
+
+    How thick a plate a button or gland clamps is said where its hole is cut.
+    """
+    return {a.kind, b.kind} in _MESHING or a.rides_on == b.name or b.rides_on == a.name
 
 
 def _clash(a: Thing, b: Thing, found: Overlap) -> Finding:

@@ -9,9 +9,9 @@ from platekit.assembly.mounting import belted, bolted, by_belt, mounted, on_axis
 from platekit.errors import PartError, UnknownNameError
 from platekit.findings import Severity
 from platekit.hardware import belt_drive
-from platekit.hardware.bearing_devices import ball_bearing
-from platekit.hardware.motors import motor
-from platekit.hardware.shafts import shaft
+from platekit.hardware.devices.bearings import ball_bearing
+from platekit.hardware.devices.motors import motor
+from platekit.hardware.devices.shafts import shaft
 from tests.assembly.bodies import plate
 from tests.assembly.mounting.space import holes
 

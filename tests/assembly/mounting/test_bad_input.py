@@ -8,7 +8,7 @@ from platekit.assembly import Assembly, lying
 from platekit.assembly.mounting import belted, bolted, by_belt, mounted, on_axis
 from platekit.errors import PartError, PlatekitError, UnknownNameError
 from platekit.hardware import belt_drive
-from platekit.hardware.motors import encoder
+from platekit.hardware.devices.motors import encoder
 from platekit.panel.places import corners, grid
 from tests.assembly.bodies import plate
 

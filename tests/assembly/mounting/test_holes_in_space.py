@@ -7,8 +7,8 @@ import pytest
 from platekit.assembly import Assembly, lying, standing
 from platekit.assembly.frames import Vector
 from platekit.assembly.mounting import mounted
-from platekit.hardware.hub_devices import hub
-from platekit.hardware.motors import encoder, motor
+from platekit.hardware.devices.hubs import hub
+from platekit.hardware.devices.motors import encoder, motor
 from platekit.panel.places import around, centre, corners, mirrored
 from tests.assembly.bodies import plate
 from tests.assembly.mounting.space import holes, holes_on, in_the_way

@@ -8,10 +8,10 @@ from platekit.assembly import Assembly, laminate, lying, standing
 from platekit.assembly.mounting import bolted, mounted
 from platekit.assembly.solids import overlap_mm3, solid
 from platekit.errors import PartError
-from platekit.hardware.bearing_devices import ball_bearing
-from platekit.hardware.motors import encoder, motor
-from platekit.hardware.shafts import shaft
-from platekit.hardware.standing_devices import rectangular_device
+from platekit.hardware.devices.bearings import ball_bearing
+from platekit.hardware.devices.motors import encoder, motor
+from platekit.hardware.devices.shafts import shaft
+from platekit.hardware.devices.standing_devices import rectangular_device
 from platekit.panel.holes import hole
 from platekit.panel.openings import slot
 from tests.assembly.bodies import plate

@@ -11,9 +11,9 @@ from platekit.assembly.frames import Vector
 from platekit.assembly.mounting import belted, bolted, by_belt, mounted, on_axis
 from platekit.geometry.booleans import difference
 from platekit.hardware import belt_drive
-from platekit.hardware.bearing_devices import ball_bearing
-from platekit.hardware.motors import encoder, motor
-from platekit.hardware.shafts import shaft
+from platekit.hardware.devices.bearings import ball_bearing
+from platekit.hardware.devices.motors import encoder, motor
+from platekit.hardware.devices.shafts import shaft
 from platekit.panel.places import around, centre, corners
 from tests.assembly.bodies import plate
 from tests.assembly.mounting.space import holes_on, in_the_way

@@ -12,8 +12,8 @@ import pytest
 from platekit.assembly import Assembly, laminate, lying
 from platekit.assembly.mounting import bolted, mounted
 from platekit.findings import Severity
-from platekit.hardware.motors import encoder
-from platekit.hardware.standing_devices import rectangular_device
+from platekit.hardware.devices.motors import encoder
+from platekit.hardware.devices.standing_devices import rectangular_device
 from tests.assembly.bodies import plate
 
 # ISO 4762's preferred lengths for M4 and M5, ISO 888 (from memory).

@@ -8,11 +8,11 @@ from platekit.assembly import Assembly, laminate, lying, standing
 from platekit.assembly.mounting import belted, bolted, by_belt, mounted, on_axis
 from platekit.assembly.solids import solid, union_solid
 from platekit.hardware import belt_drive
-from platekit.hardware.bearing_devices import ball_bearing
-from platekit.hardware.hub_devices import hub
-from platekit.hardware.motors import encoder, motor
-from platekit.hardware.shafts import shaft
-from platekit.hardware.standing_devices import rectangular_device
+from platekit.hardware.devices.bearings import ball_bearing
+from platekit.hardware.devices.hubs import hub
+from platekit.hardware.devices.motors import encoder, motor
+from platekit.hardware.devices.shafts import shaft
+from platekit.hardware.devices.standing_devices import rectangular_device
 from tests.assembly.bodies import plate
 
 BELT = belt_drive("curvilinear 2 mm", teeth=(45, 20), belt_teeth=140, width_mm=6)

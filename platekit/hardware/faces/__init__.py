@@ -1,0 +1,1 @@
+"""Faces of bought parts: the numbers and patterns that plates must meet."""

@@ -1,0 +1,1 @@
+"""Fasteners by standard: screws, nuts, washers, inserts, the tools that turn them."""
