@@ -59,10 +59,20 @@ PlaceOrPoint = Place | Pair
 
 
 def spots_at(place: PlaceOrPoint, frame: Frame) -> tuple[Motion, ...]:
-    """Return the spots of a place, or the one of a plain (x, y) in plate coordinates."""
+    """Return the spots of a place, or the one of a plain (x, y) in plate coordinates.
+
+    Raises:
+        PartError: It is no place: a word, a list, a bare number.
+    """
     if isinstance(place, tuple):
         at = as_point(place)
         return (Motion(dx_mm=at.x, dy_mm=at.y),)
+    given: object = place
+    if not hasattr(given, "spots"):
+        raise PartError(
+            f"at is {given!r}, which is no place",
+            remedy="give (x, y) in mm, or a place: centre(), from_edges(left_mm=20), corners(...)",
+        )
     return place.spots(frame)
 
 

@@ -8,6 +8,8 @@ from hypothesis import given, settings, strategies as st
 from platekit.errors import PartError, PlatekitError, UnknownNameError
 from platekit.geometry.chains import Bounds
 from platekit.geometry.motion import Motion
+from platekit.geometry.shapes import rectangle
+from platekit.materials import birch_plywood
 from platekit.panel.holes import hole
 from platekit.panel.openings import slot
 from platekit.panel.places import (
@@ -23,6 +25,7 @@ from platekit.panel.places import (
     places,
     spots_at,
 )
+from platekit.panel.plate import Plate
 
 FRAME = Frame(
     Bounds(10.0, 20.0, 150.0, 130.0), {"pilot": Motion(dx_mm=80.0, dy_mm=75.0, turn_deg=30.0)}
@@ -149,3 +152,13 @@ def test_bad_places_are_refused(make, kind, says):
     with pytest.raises(kind) as caught:
         make()
     assert says in str(caught.value)
+
+
+@pytest.mark.parametrize("at", ["centre", 5, [1, 2], None])
+def test_what_is_no_place_is_said(at):
+    """A word, a number or a list in place of a place names what to write instead."""
+    plate = Plate("a", birch_plywood(6.0), rectangle(100, 100))
+    with pytest.raises(PartError, match="no place") as caught:
+        plate.with_features(hole(5, at=at))
+    assert caught.value.part == "a"
+    assert "centre()" in caught.value.remedy
