@@ -35,7 +35,7 @@ def changed_order(old: Sequence[StepRecord], new: Sequence[StepRecord]) -> Order
                 brings=new[places[key]].bring_in,
                 old=before[key] + 1,
                 new=places[key] + 1,
-                after=new[places[key] - 1].bring_in if places[key] else (),
+                after=_before(new, places[key]),
             )
             for key in are
             if key in before and key not in stay
@@ -56,6 +56,13 @@ def _keyed(steps: Iterable[StepRecord]) -> list[Key]:
         keys.append((brings, seen[brings]))
         seen[brings] += 1
     return keys
+
+
+def _before(steps: Sequence[StepRecord], place: int) -> tuple[str, ...]:
+    """Return what comes in just before a step on the same heap; nothing where it is the first."""
+    heap = steps[place].heap
+    earlier = (step.bring_in for step in reversed(steps[:place]) if step.heap == heap)
+    return next(earlier, ())
 
 
 def _changes(old: StepRecord, new: StepRecord) -> Iterator[Change]:

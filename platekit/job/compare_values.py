@@ -106,7 +106,7 @@ class MovedStep:
         brings: What is brought in.
         old: Its number in the old order, from 1.
         new: Its number in the new one.
-        after: What comes in just before it now; nothing where it is the first.
+        after: What comes in just before it now, on the same heap; nothing where it is the first.
     """
 
     brings: tuple[str, ...]

@@ -175,6 +175,16 @@ def test_what_has_another_number_has_not_moved():
     assert (moved.brings, moved.old, moved.new, moved.after) == (("a",), 1, 4, ("d",))
 
 
+def test_what_a_step_comes_after_lies_on_its_own_heap():
+    """A group put together apart has an order of its own."""
+    old = (*steps("ab", heap="A"), *steps("cd"))
+    new = (old[1], old[2], old[0], old[3])
+    assert [(one.brings, one.after) for one in changed_order(old, new).moved] == [(("a",), ("b",))]
+    # Heap A after the rest: whichever of them moved, its first has nothing before it.
+    moved = changed_order(old, (*old[2:], *old[:2])).moved
+    assert {one.after for one in moved if one.brings in {("a",), ("c",)}} == {()}
+
+
 def test_a_step_done_otherwise():
     """Another way in; screws of a place driven at another time, however many there are."""
     old = steps("ab")
