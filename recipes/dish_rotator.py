@@ -20,6 +20,7 @@ from platekit import (
     belted,
     birch_plywood,
     bolt_circle,
+    bolt_circle_points,
     bolted,
     circle,
     comes_out,
@@ -248,7 +249,7 @@ def dish_rotator(
     )
     supply_holes = [(x, y) for x in (-40.0, 40.0) for y in (-55.0, 55.0)]
     board_holes = [(x, y) for x in (-22.5, 22.5) for y in (-30.0, 30.0)]
-    mast_holes = [(x, y) for x in (-46.0, 46.0) for y in (-46.0, 46.0)]
+    mast_holes = bolt_circle_points(4, pcd_mm=130.0, start_deg=45.0)
     boxes = (
         mounted(
             round_device(

@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from platekit.cli.terminal import say
 from platekit.handbook import Row
-from platekit.job.catalogue import Column, Kind, Table, everything, find_kind
-from platekit.job.catalogue_kinds import KINDS
+from platekit.job.catalogue.kinds import KINDS
+from platekit.job.catalogue.tables import Column, Kind, Table, everything, find_kind
 
 # Lines are broken to the terminal within these; text that goes to a file or a pipe to the wider.
 NARROWEST, WIDEST = 60, 100

@@ -18,9 +18,9 @@ from platekit.errors import OutputError
 from platekit.export.figures import format_mm
 from platekit.export.picture import together
 from platekit.findings import Finding
-from platekit.job.compare import COMPARISON, compare, comparison_files, told_apart
-from platekit.job.compare_values import Change, Comparison, PartChange
-from platekit.job.records import read_record
+from platekit.job.comparing.comparison import COMPARISON, compare, comparison_files, told_apart
+from platekit.job.comparing.values import Change, Comparison, PartChange
+from platekit.job.records.reading import read_record
 from platekit.job.run import RECORD
 
 FOLDER = "compare"

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from platekit.cli.compare_words import told_bought, told_change
 from platekit.export.picture import together
-from platekit.job.compare_order import WAY
-from platekit.job.compare_values import (
+from platekit.job.comparing.order import WAY
+from platekit.job.comparing.values import (
     BillChange,
     Change,
     JointChange,

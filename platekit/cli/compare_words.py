@@ -6,7 +6,7 @@ import json
 from collections.abc import Mapping, Sequence
 
 from platekit.export.figures import DECIMALS, format_mm
-from platekit.job.compare_values import BillChange, Change
+from platekit.job.comparing.values import BillChange, Change
 
 LEAST_DECIMALS = 2  # finer only where two figures would look alike
 

@@ -87,8 +87,18 @@ class Row:
         return value
 
     def optional_mm(self, column: str) -> float | None:
-        """Return the length in a cell as `length_mm` does, None when the cell is empty."""
-        return self.length_mm(column) if self.optional_text(column) else None
+        """Return the length in a cell as `length_mm` does, None when the cell is empty.
+
+        Raises:
+            TableError: It is no length, or out of range; 0 is one too many, the cell stays empty.
+        """
+        if not self.optional_text(column):
+            return None
+        if self.number(column) == 0:
+            raise self.fault(
+                column, "is 0 mm", remedy="leave the cell empty for none, or give a length above 0"
+            )
+        return self.length_mm(column)
 
     def positive(self, column: str) -> float:
         """Return the finite number above 0 in a cell.

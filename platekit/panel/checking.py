@@ -157,6 +157,7 @@ def thin_webs(
     rings += [_Ring(one.name, cut) for one in features if not one.opens_edge for cut in one.cuts]
     stated = {one.name: one.web_mm for one in features if one.web_mm is not None}
     told: set[tuple[str, str]] = set()
+    serves = {one.name: one.of for one in features}
     found: list[Finding] = []
     for gap in gaps_within([ring.contour for ring in rings], within_mm=least_mm):
         first, second = sorted((rings[gap.first].owner, rings[gap.second].owner))
@@ -174,10 +175,19 @@ def thin_webs(
                 limit=limit,
                 unit="mm",
                 source=source,
-                remedy="move them apart, make them smaller, or take a thinner sheet",
+                remedy=_web_remedy(serves.get(first, ""), serves.get(second, "")),
             )
         )
     return tuple(found)
+
+
+def _web_remedy(first: str, second: str) -> str:
+    if first and first == second:
+        return (
+            "its own pattern sets this: take a thinner sheet, or give least_web_mm= of the plate "
+            "if the part lies against the web and carries it"
+        )
+    return "move them apart, make them smaller, or take a thinner sheet"
 
 
 def _pair_name(pair: tuple[str, str]) -> str:
@@ -191,13 +201,19 @@ def _pair_measure(pair: tuple[str, str]) -> str:
     return "web within it" if pair[0] == pair[1] else "web between them"
 
 
+def _company(one: Placed, features: Sequence[Placed]) -> set[str]:
+    """Return the names of the features that serve the same bought part, its own among them."""
+    return {one.name, *(other.name for other in features if one.of and other.of == one.of)}
+
+
 def crowded_rooms(edge: Profile, features: Sequence[Placed], *, part: str) -> tuple[Finding, ...]:
     """Return a finding where a cut of one feature enters the room another one needs."""
     cuts = [_Ring(one.name, cut) for one in features if not one.opens_edge for cut in one.cuts]
+    company = {one.name: _company(one, features) for one in features}
     found: list[Finding] = []
     for one in features:
         for room in one.rooms:
-            others = [ring for ring in cuts if ring.owner != one.name]
+            others = [ring for ring in cuts if ring.owner not in company[one.name]]
             entered = {
                 others[gap.second].owner
                 for gap in gaps_between([room], [r.contour for r in others], within_mm=0.0)

@@ -31,6 +31,8 @@ class Feature:
         most_panel_mm: Thickest plate that what goes there can clamp; None where none is known.
         opens_edge: Whether its cuts are meant to run out over the plate's edge.
         upright: Whether it must never be mirrored: lettering.
+        of: The bought part that several features serve, its opening and its screws' holes: they
+            stand in each other's room by its own pattern. Empty where it is by itself.
     """
 
     kind: str
@@ -45,6 +47,7 @@ class Feature:
     most_panel_mm: float | None = None
     opens_edge: bool = False
     upright: bool = False
+    of: str = ""
 
     @property
     def label(self) -> str:
@@ -74,6 +77,7 @@ class Placed:
         web_mm: Material it leaves on purpose; None where it says nothing of the kind.
         most_panel_mm: Thickest plate that what goes there can clamp; None where none is known.
         opens_edge: Whether its cuts run out over the plate's edge on purpose.
+        of: The bought part that it serves with other features; empty for none.
     """
 
     name: str
@@ -86,6 +90,7 @@ class Placed:
     web_mm: float | None = None
     most_panel_mm: float | None = None
     opens_edge: bool = False
+    of: str = ""
 
     @property
     def at(self) -> Point:
@@ -122,4 +127,5 @@ def placed(feature: Feature, *, motion: Motion, name: str) -> Placed:
         web_mm=feature.web_mm,
         most_panel_mm=feature.most_panel_mm,
         opens_edge=feature.opens_edge,
+        of=feature.of,
     )

@@ -15,7 +15,7 @@ import platekit
 from platekit import hardware
 from platekit.cli import main
 from platekit.errors import PartError
-from platekit.job.catalogue_kinds import KINDS
+from platekit.job.catalogue.kinds import KINDS
 
 PACKAGE = Path(str(resources.files("platekit")))
 ENVIRONMENT = {**os.environ, "PYTHONPATH": os.pathsep.join(filter(None, sys.path))}

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from platekit.cli.compare_assembly import told_order
-from platekit.job.compare_values import MovedStep, OrderChange
+from platekit.job.comparing.values import MovedStep, OrderChange
 from tests.cli.test_compare import compared
 
 RIG = """\

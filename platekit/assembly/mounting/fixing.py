@@ -64,6 +64,7 @@ def _line(
     heading = heading_along(layers, asked.on, asked.travel.along_deg)
     line = Line(
         owner=f"{standing.name} screws",
+        of=standing.name,
         kind=f"{kind.thread} hole",
         name=name,
         at=at,

@@ -180,6 +180,7 @@ def _passages(one: Standing, panels: Sequence[Panel]) -> Iterator[Cut]:
                 wide.moved(layer.motion),
                 room=room,
                 most_panel_mm=one.device.most_panel_mm,
+                of=one.name,
             )
 
 

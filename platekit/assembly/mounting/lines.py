@@ -59,6 +59,7 @@ class Line:
         travel: How far it can be moved, its direction in these coordinates.
         panel: The panel it is asked for on.
         moves_in: Names of the panels it can be moved in.
+        of: The device it holds; empty for a bolt of its own.
     """
 
     owner: str
@@ -72,6 +73,7 @@ class Line:
     travel: Travel
     panel: str
     moves_in: frozenset[str]
+    of: str = ""
 
     @property
     def bottom_mm(self) -> float:
@@ -96,7 +98,7 @@ class Line:
             core = moving(core, travel_mm=length, along_deg=along)
             hole = moving(hole, travel_mm=length, along_deg=along)
         core, hole = core.moved(layer.motion), hole.moved(layer.motion)
-        return Cut(layer.panel, layer.plate.name, self.owner, self.kind, core, hole)
+        return Cut(layer.panel, layer.plate.name, self.owner, self.kind, core, hole, of=self.of)
 
     def clearances(self, layers: Sequence[Layer]) -> list[Cut]:
         """Return the holes that the screw itself passes."""

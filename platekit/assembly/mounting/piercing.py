@@ -39,6 +39,7 @@ class Cut:
         hole: The hole to cut.
         room: What other holes should keep out of; None for nothing.
         most_panel_mm: Thickest plate that what sits there can clamp.
+        of: The device it serves; empty for a bolt's.
     """
 
     panel: str
@@ -49,6 +50,7 @@ class Cut:
     hole: Contour
     room: Contour | None = None
     most_panel_mm: float | None = None
+    of: str = ""
 
 
 def is_open(plate: Plate, core: Contour) -> bool:
@@ -125,6 +127,7 @@ def _cut(plate: Plate, cuts: Sequence[Cut]) -> Plate:
                 rooms=rooms,
                 at=(0.0, 0.0),
                 most_panel_mm=cut.most_panel_mm,
+                of=cut.of,
             )
         else:
             features[cut.owner] = replace(

@@ -220,7 +220,9 @@ def _none_made(grip: Grip, kind: ScrewKind, least_mm: float, most_mm: float | No
     near: Sequence[float] = sorted(kind.lengths_mm, key=lambda n: abs(n - least_mm))[:2]
     made = " and ".join(f"{n:g}" for n in sorted(near))
     too_deep = most_mm is not None and most_mm < least_mm
-    why = "its tapped hole is not deep enough" if too_deep else f"nearest made: {made} mm"
+    why = f"nearest made: {made} mm"
+    if too_deep:
+        why = "its tapped hole is not deep enough: measure it and give its depth_mm (tapped_mm)"
     return Finding(
         severity=Severity.STOP,
         part=grip.part,

@@ -50,14 +50,19 @@ class Blocking:
 
     Args:
         things: Everything in the rig.
+        clashing: Names of each two that overlap where they stand. That has been said, and no way
+            in or out would be found through it: these two do not block each other.
     """
 
-    def __init__(self, things: Sequence[Thing]) -> None:
+    def __init__(self, things: Sequence[Thing], clashing: Iterable[tuple[str, str]] = ()) -> None:
+        carriers = {rider: thing.name for thing in things for rider in thing.carries}
+        self._clashing = {frozenset(carriers.get(name, name) for name in pair) for pair in clashing}
         self.things = {thing.name: thing for thing in things if thing.kind not in STAYING}
         boxes = np.array([thing.box for thing in things])
         self._reach = float(np.linalg.norm(boxes[:, 1].max(axis=0) - boxes[:, 0].min(axis=0))) + 1.0
         self._known: dict[tuple[str, Vector, str, bool], bool] = {}
         self._own_ways: dict[str, tuple[Vector, ...]] = {}
+        self._hindered: dict[tuple[str, int, str], bool] = {}
         self._tools: dict[tuple[str, int], tuple[Floats, Manifold]] = {}
         self._rooms: dict[tuple[str, Vector, bool], tuple[tuple[Floats, Manifold], ...]] = {}
 
@@ -89,6 +94,8 @@ class Blocking:
             way: Unit vector in which it moves.
             carried: Whether a screw stays in what it holds, and goes with it as one.
         """
+        if frozenset((name, other)) in self._clashing:
+            return False
         carried = carried and self._fastens(name)
         key = (name, way, other, carried)
         if key not in self._known:
@@ -159,14 +166,21 @@ class Blocking:
         fastening = self.things[name].fastening
         if fastening is None or fastening.tool is None:
             return ()
-        others = [self.things[other] for other in among if other != name]
+        others = [other for other in among if other != name]
         in_way: tuple[str, ...] = ()
         for k, room in enumerate(self._tool_rooms(name, fastening.tool)):
-            hit = tuple(thing.name for thing in others if _reaches(room, thing))
+            hit = tuple(other for other in others if self._hinders(name, k, room, other))
             if not hit:
                 return ()
             in_way = hit if k == 0 else in_way
         return in_way
+
+    def _hinders(self, name: str, k: int, room: tuple[Floats, Manifold], other: str) -> bool:
+        """Return whether a thing stands in the k-th room of a screw's tool."""
+        key = (name, k, other)
+        if key not in self._hindered:
+            self._hindered[key] = _reaches(room, self.things[other])
+        return self._hindered[key]
 
     def _tool_rooms(self, name: str, tool: Tool) -> Iterator[tuple[Floats, Manifold]]:
         """Yield the rooms of which a tool needs one, each with its box."""

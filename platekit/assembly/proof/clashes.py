@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
@@ -16,7 +16,12 @@ _MESHING = ({ThingKind.BELT, ThingKind.PULLEY},)
 
 def clash_findings(things: Sequence[Thing]) -> tuple[Finding, ...]:
     """Return a stop for every two things that overlap by more than rounding or their fit."""
-    return tuple(_clash(a, b, found) for a, b, found in clashes(things))
+    return told(clashes(things))
+
+
+def told(found: Iterable[tuple[Thing, Thing, Overlap]]) -> tuple[Finding, ...]:
+    """Return a stop for each of these clashes."""
+    return tuple(_clash(a, b, shared) for a, b, shared in found)
 
 
 def clashes(things: Sequence[Thing]) -> Iterator[tuple[Thing, Thing, Overlap]]:
@@ -71,4 +76,4 @@ def _remedy(a: Thing, b: Thing) -> str:
         )
     if any(one.kind is ThingKind.FASTENER for one in others):
         return "move one of them, use a shorter screw or grip fewer layers"
-    return "move one of them, or join them"
+    return "move one of them, or give one the bore in which the other sits"

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from platekit.assembly.proof.blocking import Blocking
-from platekit.assembly.proof.clashes import clash_findings
+from platekit.assembly.proof.clashes import clashes, told
 from platekit.assembly.proof.order import Order, Step, order_of
 from platekit.assembly.proof.removal import Removal, removal_findings
 from platekit.assembly.proof.things import Thing, as_carried
@@ -35,10 +35,12 @@ def prove(things: Sequence[Thing], removals: Sequence[Removal] = ()) -> Proof:
     if not things:
         return Proof((), ())
     carried = as_carried(things)
-    blocking = Blocking(carried)
+    met = tuple(clashes(things))
+    # One fault is said once: what overlaps would block each other whichever way they came.
+    blocking = Blocking(carried, [(a.name, b.name) for a, b, _ in met])
     order = order_of(carried, blocking)
     findings = (
-        *clash_findings(things),
+        *told(met),
         *removal_findings(removals, carried, blocking),
         *_stuck(order),
     )

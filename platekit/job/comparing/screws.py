@@ -7,8 +7,8 @@ from collections import Counter
 from collections.abc import Iterable
 
 from platekit.export.build_assembly import FastenerRecord
-from platekit.job.compare_bill import changed_counts
-from platekit.job.compare_values import BillChange, ScrewChange
+from platekit.job.comparing.bill import changed_counts
+from platekit.job.comparing.values import BillChange, ScrewChange
 
 _PAIR = " + "
 _NUMBER = re.compile(r"(?: screw)? \d+$")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from platekit.export.build_assembly import JointRecord
-from platekit.job.compare_values import SAME_MM, Change, JointChange
+from platekit.job.comparing.values import SAME_MM, Change, JointChange
 
 # Which of the two panels is meant where it matters: of fingers and halvings both have the same.
 _FIRST = {

@@ -12,7 +12,7 @@ from platekit.export.bill import BillKind, BillLine
 from platekit.export.build import BeamInput, BuildRecord, Inputs, SheetInput, build_json
 from platekit.job.options import Options
 from platekit.job.recipe import load_recipe
-from platekit.job.records import parse_record
+from platekit.job.records.reading import parse_record
 from platekit.job.run import RECORD, make
 
 RECIPES = Path(__file__).parents[2] / "recipes"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from platekit.job.catalogue import Column, Kind, Table
+from platekit.job.catalogue.tables import Column, Kind, Table
 
 _KNOWN = Column("known", "{known}")
 _THREAD = Column("thread", "{thread}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from platekit.job.compare_values import (
+from platekit.job.comparing.values import (
     BillChange,
     Change,
     Comparison,

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from platekit.export.bill import BillKind, BillLine
-from platekit.job.compare_values import BillChange
+from platekit.job.comparing.values import BillChange
 
 _FIGURE = re.compile(r"\d+(?:\.\d+)?")
 

@@ -27,8 +27,8 @@ from platekit.export.money import EACH_DECIMALS, TOTAL_DECIMALS
 from platekit.export.pathread import profile_read
 from platekit.findings import Finding, Severity
 from platekit.geometry.profile import Profile
-from platekit.job.record_assembly import assembly_of
-from platekit.job.record_fields import (
+from platekit.job.records.assembly import assembly_of
+from platekit.job.records.fields import (
     AGAIN,
     LARGEST_FIGURE,
     count_of,

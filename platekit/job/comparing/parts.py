@@ -16,7 +16,7 @@ from platekit.geometry.faults import find_faults
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.geometry.tables import row_boxes
-from platekit.job.compare_values import SAME_MM, Change, PartChange
+from platekit.job.comparing.values import SAME_MM, Change, PartChange
 
 # What a part is moved by need not be finer than what its outline is written in.
 SHIFT_DECIMALS = 6

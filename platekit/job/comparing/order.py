@@ -7,8 +7,8 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from platekit.export.build_assembly import StepRecord
-from platekit.job.compare_screws import place_of
-from platekit.job.compare_values import Change, MovedStep, OrderChange, StepChange
+from platekit.job.comparing.screws import place_of
+from platekit.job.comparing.values import Change, MovedStep, OrderChange, StepChange
 
 WAY = "comes in"
 

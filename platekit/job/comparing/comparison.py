@@ -16,16 +16,16 @@ from platekit.export.build import (
 from platekit.export.build_assembly import AssemblyRecord
 from platekit.export.picture_compare import Legend, compared_picture
 from platekit.export.plain_json import json_text
-from platekit.job.compare_bill import changed_hardware
-from platekit.job.compare_findings import changed_findings
-from platekit.job.compare_joints import changed_joints
-from platekit.job.compare_json import assembly_changes_json, bill_change_json, change_json
-from platekit.job.compare_order import changed_order
-from platekit.job.compare_parts import changed_parts
-from platekit.job.compare_prices import changed_prices
-from platekit.job.compare_screws import changed_screws
-from platekit.job.compare_sheets import changed_sheets
-from platekit.job.compare_values import (
+from platekit.job.comparing.as_json import assembly_changes_json, bill_change_json, change_json
+from platekit.job.comparing.bill import changed_hardware
+from platekit.job.comparing.findings import changed_findings
+from platekit.job.comparing.joints import changed_joints
+from platekit.job.comparing.order import changed_order
+from platekit.job.comparing.parts import changed_parts
+from platekit.job.comparing.prices import changed_prices
+from platekit.job.comparing.screws import changed_screws
+from platekit.job.comparing.sheets import changed_sheets
+from platekit.job.comparing.values import (
     SAME_MM,
     Change,
     Comparison,

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from platekit.export.build import SheetRecord
 from platekit.export.figures import format_mm
-from platekit.job.compare_values import SAME_MM, Change
+from platekit.job.comparing.values import SAME_MM, Change
 
 SAME_SHARE = 1e-6
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from platekit.findings import Finding
-from platekit.job.compare_values import FindingChange, trend_of
+from platekit.job.comparing.values import FindingChange, trend_of
 
 Sorted = tuple[tuple[Finding, ...], tuple[Finding, ...], tuple[FindingChange, ...]]
 

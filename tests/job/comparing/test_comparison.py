@@ -23,9 +23,9 @@ from platekit.geometry.chains import circle, closed_polyline
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle
-from platekit.job.compare import compare, comparison_files, comparison_json, told_apart
-from platekit.job.compare_parts import shape_change
-from platekit.job.compare_values import Change
+from platekit.job.comparing.comparison import compare, comparison_files, comparison_json, told_apart
+from platekit.job.comparing.parts import shape_change
+from platekit.job.comparing.values import Change
 
 FINE = 256  # chords to a quarter turn in shapely's circles: areas short by 6e-6 of themselves
 

@@ -5,9 +5,9 @@ A table that ships and stands in no kind fails a test.
 
 from __future__ import annotations
 
-from platekit.job.catalogue import Column, Kind, Table
-from platekit.job.catalogue_devices import DEVICES
-from platekit.job.catalogue_fasteners import FASTENERS
+from platekit.job.catalogue.devices import DEVICES
+from platekit.job.catalogue.fasteners import FASTENERS
+from platekit.job.catalogue.tables import Column, Kind, Table
 
 _KNOWN = Column("known", "{known}")
 _SIZES = Column("over / to|mm", "{over_mm} / {to_mm}")

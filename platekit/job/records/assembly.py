@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from platekit.export.build_assembly import AssemblyRecord, FastenerRecord, JointRecord, StepRecord
-from platekit.job.record_fields import (
+from platekit.job.records.fields import (
     direction_of,
     entries_of,
     figure_of,

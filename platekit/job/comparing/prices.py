@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from platekit.export.bill import SUM_NAMES, BillLine, bill_prices
-from platekit.job.compare_values import Change, changes_between
+from platekit.job.comparing.values import Change, changes_between
 
 
 def changed_prices(old: Iterable[BillLine], new: Iterable[BillLine]) -> tuple[Change, ...]:

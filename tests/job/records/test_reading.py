@@ -9,7 +9,7 @@ from platekit.errors import NestingError, PlatekitError
 from platekit.export.build import build_json
 from platekit.job.options import Options
 from platekit.job.recipe import load_recipe
-from platekit.job.records import parse_record, read_record
+from platekit.job.records.reading import parse_record, read_record
 from platekit.job.run import RECORD, make
 
 RECIPE = Path(__file__).parents[2] / "recipes" / "motor_base.py"

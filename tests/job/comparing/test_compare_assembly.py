@@ -10,11 +10,11 @@ from hypothesis import given, settings, strategies as st
 from platekit.export.build import BeamInput, BuildRecord, Inputs, SheetInput
 from platekit.export.build_assembly import AssemblyRecord, FastenerRecord, JointRecord, StepRecord
 from platekit.export.plain_json import json_text
-from platekit.job.compare import compare, comparison_json
-from platekit.job.compare_joints import changed_joints
-from platekit.job.compare_order import changed_order
-from platekit.job.compare_screws import changed_screws
-from platekit.job.compare_values import BillChange, Change, ScrewChange
+from platekit.job.comparing.comparison import compare, comparison_json
+from platekit.job.comparing.joints import changed_joints
+from platekit.job.comparing.order import changed_order
+from platekit.job.comparing.screws import changed_screws
+from platekit.job.comparing.values import BillChange, Change, ScrewChange
 
 M5 = "ISO 4762 M5x25 8.8"
 

@@ -1,0 +1,1 @@
+"""The catalogue: what a recipe may name, with its figures and sources."""

@@ -1,0 +1,1 @@
+"""Comparing two builds: what changed in inputs, parts, joints, screws, sheets, findings."""

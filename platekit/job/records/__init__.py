@@ -1,0 +1,1 @@
+"""Reading build.json back, trusting nothing in it."""
