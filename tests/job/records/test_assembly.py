@@ -15,7 +15,7 @@ from platekit.job.recipe import load_recipe
 from platekit.job.records.reading import parse_record
 from platekit.job.run import RECORD, make
 
-RECIPES = Path(__file__).parents[2] / "recipes"
+RECIPES = Path(__file__).parents[3] / "recipes"
 LEAST = BuildRecord(
     platekit="0.1.0",
     recipe="rig",

@@ -12,7 +12,7 @@ from platekit.job.recipe import load_recipe
 from platekit.job.records.reading import parse_record, read_record
 from platekit.job.run import RECORD, make
 
-RECIPE = Path(__file__).parents[2] / "recipes" / "motor_base.py"
+RECIPE = Path(__file__).parents[3] / "recipes" / "motor_base.py"
 
 
 @pytest.fixture(scope="module")
