@@ -239,3 +239,11 @@ def test_a_table_without_a_column_says_which_it_needs():
     handbook.require_columns(rows, ["size_mm", "name"])
     with pytest.raises(handbook.TableError, match=r"trial\.csv has no column width_mm; .*name"):
         handbook.require_columns(rows, ["name", "width_mm"])
+
+
+def test_a_nought_in_a_cell_that_may_stay_empty_says_so():
+    """Who writes 0 for "none" is told how none is written."""
+    row = handbook.Row("parts.csv", 2, {"room_mm": "0", "spacer_mm": ""})
+    with pytest.raises(handbook.TableError, match=r"line 2, .*room_mm is 0 mm; leave the cell"):
+        row.optional_mm("room_mm")
+    assert row.optional_mm("spacer_mm") is None

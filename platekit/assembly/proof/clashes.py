@@ -76,4 +76,6 @@ def _remedy(a: Thing, b: Thing) -> str:
         )
     if any(one.kind is ThingKind.FASTENER for one in others):
         return "move one of them, use a shorter screw or grip fewer layers"
-    return "move one of them, or give one the bore in which the other sits"
+    if not plates:
+        return "move one of them, or give one the bore in which the other sits"
+    return "move one of them, or join them"

@@ -10,6 +10,7 @@ from platekit.assembly.solids import overlap_mm3, solid
 from platekit.errors import PartError
 from platekit.hardware.devices.bearings import ball_bearing
 from platekit.hardware.devices.motors import encoder, motor
+from platekit.hardware.devices.panel_devices import gland, panel_device
 from platekit.hardware.devices.shafts import shaft
 from platekit.hardware.devices.standing_devices import rectangular_device
 from platekit.panel.holes import hole
@@ -54,6 +55,11 @@ def cut_in(resolved):
 def build(panels, *asked):
     """Resolve an assembly of panels and bought parts."""
     return Assembly("a").with_panels(*panels).with_hardware(*asked).resolve()
+
+
+def of_plates(resolved, word):
+    """Return what the finished parts say about a measure that holds this word."""
+    return [f for part, _ in resolved.placed for f in part.findings if word in f.measure]
 
 
 def bodies_overlap_mm3(resolved):
@@ -364,3 +370,31 @@ def test_slots_run_as_drawn_on_the_panel_even_for_what_stands_behind_it():
     assert not profile.contains((100 + (reach - 0.01) * c, 75 + (reach - 0.01) * s))
     assert profile.contains((100 + (reach + 0.01) * c, 75 + (reach + 0.01) * s))
     assert profile.contains((100 + (reach - 0.01) * c, 75 - (reach - 0.01) * s))
+
+
+def test_a_parts_own_screws_do_not_stand_in_its_room():
+    """A flanged inlet keeps others away, not the screws of its own flange; and a neighbour it does.
+
+    The inlet's screws are 40 mm apart inside the 55 mm round it: common practice, no source.
+    """
+    back = standing(plate("back", 4.0, 200, 120), facing="back", back_mm=4)
+    inlet = mounted(
+        panel_device("mains inlet C14"), on="back", side="back", at=(60, 60), name="inlet"
+    )
+    near = mounted(gland("M16"), on="back", side="back", at=(60, 88), name="lead")
+    assert of_plates(build([back], inlet), "room") == []
+    crowded = {f.feature for f in of_plates(build([back], inlet, near), "room")}
+    assert any("inlet" in one and "lead" in one for one in crowded)
+
+
+def test_a_web_that_a_parts_own_pattern_sets_is_not_to_be_moved_apart():
+    """A 42 mm motor's screws stand 9 mm from its spigot, whatever the recipe says: NEMA ICS 16."""
+    panel = standing(plate("end", 12.0, 140, 110), facing="left", left_mm=0)
+    face = motor("NEMA 17 metric", body_length_mm=40, shaft_length_mm=24)
+    whole = build([panel], mounted(face, on="end", side="left", name="motor"))
+    (web,) = of_plates(whole, "web between")
+    assert web.feature == "motor + motor screws"
+    # 43.84 / 2 - 22.2 / 2 - 3.4 / 2
+    assert math.isclose(web.value, 9.12, abs_tol=0.01)
+    assert "least_web_mm" in web.remedy
+    assert "apart" not in web.remedy

@@ -190,3 +190,10 @@ def test_spacers_are_gripped_and_bought():
     assert bought["spacer tube for M4, 10 mm long"] == 3
     (body,) = whole.bodies
     assert body.frame.origin.z == pytest.approx(10.0)
+
+
+def test_a_tapped_hole_too_shallow_for_any_screw_is_to_be_measured():
+    """4 mm of thread less the tip's room are under one diameter: no length helps, a caliper may."""
+    (stop,) = [f for f in resolved(4, 1, dial(4)).findings if f.severity is Severity.STOP]
+    assert "depth_mm" in stop.remedy
+    assert "measure" in stop.remedy

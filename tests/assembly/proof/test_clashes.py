@@ -143,3 +143,16 @@ def test_turned_things_clash_alike():
     assert tilted.volume_mm3 == pytest.approx(still.volume_mm3, rel=1e-4)
     place = Frame(still.at).turned(about=X, angle_deg=33).origin
     assert tuple(tilted.at) == pytest.approx(tuple(place), abs=0.5)
+
+
+def test_what_overlaps_is_said_once_and_not_as_a_lock_too():
+    """Seen from each of the two the other is in the way whichever way it came: one fault, once."""
+    things = [
+        brick("floor", (0, 0, 0), (100, 80, 6)),
+        brick("gear", (30, 20, 6), (70, 60, 40), kind=ThingKind.DEVICE),
+        brick("shaft", (45, 35, 30), (55, 45, 90), kind=ThingKind.DEVICE),
+    ]
+    found = prove(things)
+    assert [f.part for f in found.findings] == ["gear + shaft"]
+    assert "bore" in found.findings[0].remedy
+    assert [step.things for step in found.steps] == [("floor",), ("gear",), ("shaft",)]
