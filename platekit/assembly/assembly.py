@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 
 from platekit.assembly.dowelling import dowelled
@@ -18,6 +18,8 @@ from platekit.panel.feature import Feature
 from platekit.panel.measures import require_length
 from platekit.panel.part import require_safe_name
 from platekit.panel.plate import Fitted, Plate
+
+JOINT = 'tabs("wall", into="base") or the like'
 
 
 @dataclass(frozen=True)
@@ -47,6 +49,11 @@ class Assembly:
 
     def __post_init__(self) -> None:
         require_safe_name(self.name)
+        with concerning(part=self.name):
+            _require_kind(self.panels, Panel, "panels", "lying(plate, ...) or standing(plate, ...)")
+            _require_kind(self.joints, Joint, "joints", JOINT)
+            _require_kind(self.items, Item, "items", 'Item("wood glue", 1)')
+            _require_kind(self.removals, Removal, "removals", 'comes_out("lid", towards="up")')
         require_own_names(self.panels)
         require_each_asked(self.hardware, whole=self.name)
 
@@ -59,7 +66,13 @@ class Assembly:
         return replace(self, panels=(*self.panels, *panels))
 
     def with_joints(self, *joints: Joint) -> Assembly:
-        """Return the assembly with joints of its own for some pairs; a later one replaces."""
+        """Return the assembly with joints of its own for some pairs; a later one replaces.
+
+        Raises:
+            PartError: One is no joint.
+        """
+        with concerning(part=self.name):
+            _require_kind(joints, Joint, "joints", JOINT)
         named = {joint.names for joint in joints}
         kept = (joint for joint in self.joints if joint.names not in named)
         return replace(self, joints=(*kept, *joints))
@@ -180,3 +193,14 @@ class Assembly:
         changed = replace(found, layers=tuple(change(plate) for plate in found.layers))
         panels = tuple(changed if panel is found else panel for panel in self.panels)
         return replace(self, panels=panels)
+
+
+def _require_kind(given: Iterable[object], kind: type, feature: str, wanted: str) -> None:
+    """Raise unless everything given is of one kind: what came without its own function is a slip.
+
+    Raises:
+        PartError: It is not.
+    """
+    for one in given:
+        if not isinstance(one, kind):
+            raise PartError(f"one is {repr(one)[:64]}", feature=feature, remedy=f"give {wanted}")

@@ -91,6 +91,8 @@ def screws_of(joint: Screwed, met: Meeting, stretches: Sequence[Stretch], *, fir
             cuts=(
                 circle(held_to.band.point(s, (low + high) / 2), diameter_mm=bought.clearance_mm()),
             ),
+            # How thin that is at the edge is said once, with the joint's own remedy.
+            web_mm=_edge_web_mm(joint, met) if _near_edge(joint, met, s) else None,
         )
         for k, s in enumerate(at)
         if not _breaks_out(joint, met, s)
@@ -154,16 +156,36 @@ def _nut(joint: Screwed, fastening: Fastening, face: Frame) -> Body:
 
 def _breaks_out(joint: Screwed, met: Meeting, s_mm: float) -> bool:
     """Return whether a hole in the middle of the holder's thickness runs over the other's edge."""
-    held_to, edge = met.claim_of(joint.other), met.claim_of(joint.one).panel.thickness_mm / 2
-    inside = all(any(a < s_mm < b for a, b in side) for side in (held_to.below, held_to.above))
-    return not inside and joint.screw.clearance_mm() / 2 >= edge
+    edge = met.claim_of(joint.one).panel.thickness_mm / 2
+    return _at_edge(met, joint, s_mm) and joint.screw.clearance_mm() / 2 >= edge
+
+
+def _at_edge(met: Meeting, joint: Screwed, s_mm: float) -> bool:
+    """Return whether the other panel ends there, flush with the holder's outer face."""
+    held_to = met.claim_of(joint.other)
+    return not all(any(a < s_mm < b for a, b in side) for side in (held_to.below, held_to.above))
+
+
+def _edge_web_mm(joint: Screwed, met: Meeting) -> float:
+    """Return what a hole in the middle of the holder's thickness leaves to a flush edge."""
+    return (met.claim_of(joint.one).panel.thickness_mm - joint.screw.clearance_mm()) / 2
+
+
+def _near_edge(joint: Screwed, met: Meeting, s_mm: float) -> bool:
+    """Return whether a hole stays on the other panel, yet nearer its edge than a web should be."""
+    least = met.claim_of(joint.other).panel.plate.sheet.least_web_mm
+    return _at_edge(met, joint, s_mm) and 0.0 < _edge_web_mm(joint, met) < least
 
 
 def _edge_findings(joint: Screwed, met: Meeting, at_mm: Sequence[float]) -> tuple[Finding, ...]:
-    """Return a stop for the holes that run over an edge; they are left out of the part."""
+    """Return a stop for the holes that run over an edge; they are left out of the part.
+
+    Those that only come near it are a warning.
+    """
     broken = [s for s in at_mm if _breaks_out(joint, met, s)]
+    thin = [s for s in at_mm if _near_edge(joint, met, s)]
     if not broken:
-        return ()
+        return (_thin_edge(joint, met, thin[0]),) if thin else ()
     holder, held_to = met.claim_of(joint.one).panel, met.claim_of(joint.other).panel
     hole, least = joint.screw.clearance_mm(), held_to.plate.sheet.least_web_mm
     out = least + (hole - holder.thickness_mm) / 2
@@ -181,6 +203,22 @@ def _edge_findings(joint: Screwed, met: Meeting, at_mm: Sequence[float]) -> tupl
             remedy=f"let {joint.other} stand out {out:.3g} mm beyond {joint.one}, or use a thinner "
             "thread or a thicker sheet",
         ),
+    )
+
+
+def _thin_edge(joint: Screwed, met: Meeting, s_mm: float) -> Finding:
+    web, least = _edge_web_mm(joint, met), met.claim_of(joint.other).panel.plate.sheet.least_web_mm
+    return Finding(
+        severity=Severity.WARNING,
+        part=met.label,
+        feature=f"{joint.label} around {met.where(s_mm)}",
+        measure=f"web between its {joint.thread} holes and the edge of {joint.other}",
+        value=round(web, 4),
+        limit=least,
+        unit="mm",
+        source="common practice, no source",
+        remedy=f"let {joint.other} stand out {least - web:.3g} mm beyond {joint.one}, or use a "
+        "thinner thread",
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
-from platekit.errors import UnknownNameError
+from platekit.errors import PartError, UnknownNameError
 
 
 class Hazard(Enum):
@@ -20,7 +20,10 @@ def as_hazards(names: tuple[str | Hazard, ...]) -> tuple[Hazard, ...]:
 
     Raises:
         UnknownNameError: One is none of motion, draw-in, mains.
+        PartError: It is one name, not several.
     """
+    if isinstance(names, str):  # else it would be taken letter by letter
+        raise PartError(f"hazards is {names!r}", remedy=f"give names in brackets: ({names!r},)")
     known = {hazard.value: hazard for hazard in Hazard}
     found = []
     for name in names:

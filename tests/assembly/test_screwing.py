@@ -153,6 +153,22 @@ def test_a_screw_whose_hole_runs_over_the_edge_is_a_stop():
     assert not resolved.parts[1].findings
 
 
+def test_a_screw_whose_hole_only_just_keeps_to_the_panel_is_a_warning():
+    """M3 in the middle of a 4 mm edge leaves (4 - 3.4) / 2 = 0.3 mm. The remedy, followed, helps.
+
+    Web of one thickness of plywood, common practice, no source: 4 - 0.3 = 3.7 mm are to be added.
+    """
+    whole = bracket(4.0, "M3", over=0.0, screws=2).resolve()
+    said = [*whole.findings, *(f for part, _ in whole.placed for f in part.findings)]
+    (web,) = [f for f in said if "web" in f.measure]
+    assert web.severity is Severity.WARNING
+    assert web.value == pytest.approx(0.3)
+    assert "let top stand out 3.7 mm beyond wall" in web.remedy
+    out = bracket(4.0, "M3", over=3.7, screws=2).resolve()
+    assert not [f for part, _ in out.placed for f in part.findings if "M3" in f.feature]
+    assert not [f for f in out.findings if "web" in f.measure]
+
+
 def test_a_thread_thicker_than_the_sheet_is_a_warning():
     """M5 along a slot in a 4 mm sheet has nothing to guide it."""
     found = bracket(4.0, "M5", screws=1).resolve().findings

@@ -6,6 +6,7 @@ import pytest
 
 from platekit.assembly import Assembly, belted, lying, mounted
 from platekit.cli.cautions import switched_on
+from platekit.errors import PartError
 from platekit.geometry.shapes import rectangle
 from platekit.hardware import belt_drive, motor, panel_device, rectangular_device, shaft
 from platekit.hardware.devices.table import device
@@ -69,3 +70,5 @@ def test_bought_parts_bring_their_hazards():
         "supply", width_mm=90, depth_mm=60, height_mm=30, hazards=("mains", "mains")
     )
     assert own.hazards == (Hazard.MAINS,)
+    with pytest.raises(PartError, match=r"hazards is 'mains'; give names in brackets"):
+        rectangular_device("supply", width_mm=90, depth_mm=60, height_mm=30, hazards="mains")

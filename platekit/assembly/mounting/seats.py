@@ -89,6 +89,11 @@ def spots(panel: Panel, at: Where, standing: Mapping[str, Standing]) -> tuple[Mo
     """
     if isinstance(at, OnAxis):
         if at.of not in standing:
+            if not standing:
+                raise UnknownNameError(
+                    f"unknown device mounted before it {at.of!r}",
+                    remedy="nothing is; mount that one first: they find their places in order",
+                )
             raise UnknownNameError.among("device mounted before it", at.of, standing)
         return (at.spot(panel, standing[at.of].frame),)
     known = {one.name: one.motion for plate in panel.layers for one in plate.features}

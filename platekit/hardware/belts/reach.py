@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from platekit.errors import PartError
 from platekit.geometry.corners import is_number
@@ -53,7 +54,8 @@ def require_two(profile: BeltProfile, teeth: tuple[int, int]) -> tuple[int, int]
     Raises:
         PartError: They are not two whole numbers, or one is below the profile's least.
     """
-    if len(teeth) != 2:
+    given: object = teeth  # recipes are not type-checked
+    if not isinstance(given, Sequence) or len(given) != 2:
         raise PartError(
             f"belt {profile.designation} runs on pulleys of {teeth!r} teeth",
             remedy="give the teeth of two pulleys: (60, 30)",

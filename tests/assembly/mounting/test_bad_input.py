@@ -156,6 +156,29 @@ def test_hardware_that_says_not_where_it_goes_is_refused(thing):
         Assembly("rig", hardware=(thing,))
 
 
+@pytest.mark.parametrize(
+    ("add", "said"),
+    [
+        (lambda whole: whole.with_panels(plate("bare", 4.0, 50, 50)), r"rig / panels: .*lying\("),
+        (lambda whole: whole.with_joints("deck"), r"rig / joints: one is 'deck'; give tabs\("),
+        (lambda whole: whole.with_items("glue"), r"rig / items: one is 'glue'; give Item\("),
+        (lambda whole: whole.with_removals("dial"), r"rig / removals: .*give comes_out\("),
+    ],
+    ids=["a plate", "a joint's name", "an item's name", "a device's name"],
+)
+def test_what_came_without_its_own_function_is_refused(add, said):
+    """A name where a value belongs is met where it is given, with what to write."""
+    with pytest.raises(PartError, match=said):
+        add(rig())
+
+
+def test_an_axis_of_nothing_says_what_comes_first():
+    """Nothing is mounted yet: there is no list to choose from."""
+    early = mounted(DIAL, on="deck", side="up", at=on_axis("b"), name="a")
+    with pytest.raises(UnknownNameError, match=r"deck / a: .*'b'; nothing is; mount that one fir"):
+        rig().with_hardware(early).resolve()
+
+
 @pytest.mark.parametrize("names", [("dial", "dial"), ("dial", "Dial")])
 def test_two_of_one_name_are_refused(names):
     """Asked for at once, one after the other, or built directly; a file system sees no case."""

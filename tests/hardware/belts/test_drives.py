@@ -265,6 +265,7 @@ def test_travel_fits_the_belt_and_tensions_it():
         ({"belt_teeth": 120, "width_mm": -9}, "width is -9 mm"),
         ({"belt_teeth": 120, "teeth": (60, 9)}, "at least 10"),
         ({"belt_teeth": 120, "teeth": (60,)}, "two pulleys"),
+        ({"belt_teeth": 120, "teeth": 60}, "two pulleys"),
     ],
 )
 def test_what_cannot_be_is_refused_with_a_remedy(asked, message):
