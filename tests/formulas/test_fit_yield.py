@@ -1,0 +1,191 @@
+"""Yields against printed tables of the normal distribution, integrals, and exact sums."""
+
+import math
+
+import numpy as np
+import pytest
+
+from platekit.errors import PartError, UnknownNameError
+from platekit.formulas.fit_yield import (
+    Clearance,
+    Scattered,
+    clearance_for_yield_mm,
+    clearance_of,
+    drawn_clearances_mm,
+    drawn_yield,
+    normal_share,
+    sigma_for_yield_mm,
+)
+
+INFINITE = math.inf
+
+JOINT = [
+    Scattered(name="slot", mean_mm=6.45, half_mm=0.12),
+    Scattered(name="sheet", mean_mm=6.30, half_mm=0.25, factor=-1),
+    Scattered(name="kerf", mean_mm=0.0, half_mm=0.06, factor=2),
+]
+
+
+def alike(shape):
+    """The joint with every size of one shape."""
+    return [
+        Scattered(name=s.name, mean_mm=s.mean_mm, half_mm=s.half_mm, shape=shape, factor=s.factor)
+        for s in JOINT
+    ]
+
+
+@pytest.mark.parametrize(
+    ("sigmas", "share"), [(1, 0.6827), (1.96, 0.9500), (2, 0.9545), (2.576, 0.9900), (3, 0.9973)]
+)
+def test_shares_of_the_normal_distribution(sigmas, share):
+    """Printed in every table of the normal distribution, from memory."""
+    inside = normal_share(5 - sigmas * 0.2, 5 + sigmas * 0.2, mean_mm=5, sigma_mm=0.2)
+    assert inside == pytest.approx(share, abs=5e-5)
+
+
+@pytest.mark.parametrize(("low", "high"), [(-0.1, 0.3), (0.2, 0.25), (-2, -0.4), (0.9, 1.4)])
+def test_share_is_the_area_under_the_bell(low, high):
+    """Midpoint sums of the density, 20 000 strips; far tails to their own digits."""
+    mean, sigma, strips = 0.15, 0.12, 20_000
+    width = (high - low) / strips
+    area = width * math.fsum(
+        math.exp(-(((low + (k + 0.5) * width - mean) / sigma) ** 2) / 2) for k in range(strips)
+    )
+    area /= sigma * math.sqrt(2 * math.pi)
+    assert normal_share(low, high, mean_mm=mean, sigma_mm=sigma) == pytest.approx(area, rel=1e-4)
+
+
+def test_share_of_everything_and_of_halves():
+    """All of it, and the half on either side of the mean."""
+    assert normal_share(-INFINITE, INFINITE, mean_mm=0.1, sigma_mm=0.2) == 1
+    assert normal_share(0.1, INFINITE, mean_mm=0.1, sigma_mm=0.2) == pytest.approx(0.5)
+    assert normal_share(-INFINITE, 0.1, mean_mm=0.1, sigma_mm=0.2) == pytest.approx(0.5)
+    assert normal_share(0, 1, mean_mm=0.5, sigma_mm=0) == 1
+    assert normal_share(0, 1, mean_mm=1.5, sigma_mm=0) == 0
+
+
+@pytest.mark.parametrize(
+    ("shape", "density"),
+    [("uniform", lambda x: 0.5 + 0 * x), ("triangular", lambda x: 1 - np.abs(x))],
+)
+def test_standard_deviations_are_integrals(shape, density):
+    """Root of the integral of x^2 times the density over the band, 100 000 strips."""
+    x = (np.arange(100_000) + 0.5) / 50_000 - 1
+    second = float(np.mean(x**2 * density(x))) * 2
+    size = Scattered(name="slot", mean_mm=6, half_mm=0.3, shape=shape)
+    assert size.sigma_mm == pytest.approx(0.3 * math.sqrt(second), rel=1e-6)
+
+
+def test_closed_form_is_exact_for_normal_sizes():
+    """Half a million joints drawn with a seed; within four standard errors."""
+    closed = clearance_of(JOINT).yield_between(0.0, 0.3)
+    share, error = drawn_yield(
+        JOINT, low_mm=0.0, high_mm=0.3, count=500_000, chance=np.random.default_rng(1)
+    )
+    assert 0.5 < closed < 0.999
+    assert abs(share - closed) < 4 * error
+
+
+@pytest.mark.parametrize("shape", ["normal", "uniform", "triangular"])
+def test_drawn_joints_have_the_moments_of_the_sum(shape):
+    """Means and variances add whatever the shape; hard limits hold where there are any."""
+    sizes = alike(shape)
+    closed = clearance_of(sizes)
+    drawn = drawn_clearances_mm(sizes, count=400_000, chance=np.random.default_rng(2))
+    assert float(np.mean(drawn)) == pytest.approx(closed.mean_mm, abs=0.002)
+    assert float(np.std(drawn)) == pytest.approx(closed.sigma_mm, rel=0.01)
+    if shape != "normal":
+        assert closed.worst_mm[0] <= float(drawn.min())
+        assert float(drawn.max()) <= closed.worst_mm[1]
+
+
+def uniform_sum_share(count, below):
+    """Share of sums of `count` numbers from 0 to 1 that lie below: Irwin and Hall, textbook."""
+    return sum(
+        (-1) ** k * math.comb(count, k) * (below - k) ** count for k in range(math.floor(below) + 1)
+    ) / math.factorial(count)
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 5])
+def test_uniform_sizes_follow_the_exact_law_of_their_sum(count):
+    """Irwin-Hall, exact, against the lots; the closed normal form is close from three on."""
+    sizes = [Scattered(name="part", mean_mm=0.5, half_mm=0.5, shape="uniform")] * count
+    high = 0.7 * count
+    exact = uniform_sum_share(count, high)
+    share, error = drawn_yield(
+        sizes, low_mm=-INFINITE, high_mm=high, count=400_000, chance=np.random.default_rng(3)
+    )
+    assert abs(share - exact) < 4 * error
+    if count >= 3:
+        closed = clearance_of(sizes).yield_between(-INFINITE, high)
+        assert closed == pytest.approx(exact, abs=0.01)
+
+
+def test_two_triangles_are_four_halves():
+    """A triangular size is the sum of two uniform ones of half its band: exact law of four."""
+    sizes = [Scattered(name="part", mean_mm=1, half_mm=1, shape="triangular")] * 2
+    share, error = drawn_yield(
+        sizes, low_mm=-INFINITE, high_mm=2.9, count=400_000, chance=np.random.default_rng(4)
+    )
+    assert abs(share - uniform_sum_share(4, 2.9)) < 4 * error
+
+
+@pytest.mark.parametrize(
+    ("wanted", "z"), [(0.90, 1.2816), (0.95, 1.6449), (0.99, 2.3263), (0.999, 3.0902), (0.5, 0.0)]
+)
+def test_clearance_for_a_yield(wanted, z):
+    """One-sided quantiles of every table of the normal distribution, from memory; and back."""
+    mean = clearance_for_yield_mm(sigma_mm=0.08, wanted=wanted, least_mm=0.05)
+    assert mean == pytest.approx(0.05 + z * 0.08, abs=1e-5)
+    back = Clearance(mean_mm=mean, sigma_mm=0.08, worst_half_mm=0.24).yield_between(0.05, INFINITE)
+    assert back == pytest.approx(wanted, rel=1e-9)
+
+
+def test_scatter_for_a_yield():
+    """Between -0.1 and +0.1 mm 95 % stay with sigma 0.1 / 1.96 = 0.0510, table value."""
+    sigma = sigma_for_yield_mm(low_mm=-0.1, high_mm=0.1, wanted=0.95)
+    assert sigma == pytest.approx(0.1 / 1.96, rel=1e-4)
+    assert normal_share(-0.1, 0.1, mean_mm=0, sigma_mm=sigma) == pytest.approx(0.95)
+
+
+def test_the_middle_of_the_limits_yields_most():
+    """Moved to either side, fewer fit, and as many fewer on both."""
+
+    def at(mean):
+        return Clearance(mean_mm=mean, sigma_mm=0.1, worst_half_mm=0.3).yield_between(0.0, 0.3)
+
+    assert at(0.15) > at(0.13) > at(0.05)
+    assert at(0.13) == pytest.approx(at(0.17))
+
+
+def test_worst_case_and_root_sum_square():
+    """0.12 + 0.25 + 2 x 0.06 at worst; root of 0.12^2 + 0.25^2 + 0.12^2 as a rule, by hand."""
+    clearance = clearance_of(JOINT)
+    assert clearance.worst_mm == pytest.approx((0.15 - 0.49, 0.15 + 0.49))
+    assert clearance.rss_mm == pytest.approx((0.15 - 0.30216, 0.15 + 0.30216), abs=1e-5)
+
+
+def test_the_same_seed_draws_the_same_joints():
+    """Chance comes in as an argument and nowhere else."""
+    one = drawn_clearances_mm(JOINT, count=50, chance=np.random.default_rng(9))
+    two = drawn_clearances_mm(JOINT, count=50, chance=np.random.default_rng(9))
+    assert one.tolist() == two.tolist()
+    assert one.shape == (50,)
+
+
+def test_impossible_yields_are_refused():
+    """No sizes, crossed limits, a certainty, an unknown shape, a negative band."""
+    with pytest.raises(PartError, match="has no sizes"):
+        clearance_of([])
+    with pytest.raises(PartError, match="limits of the clearance"):
+        clearance_of(JOINT).yield_between(0.3, 0.1)
+    with pytest.raises(PartError, match="wanted share is 1;"):
+        clearance_for_yield_mm(sigma_mm=0.1, wanted=1)
+    with pytest.raises(PartError, match=r"wanted share is -0\.5"):
+        sigma_for_yield_mm(low_mm=0, high_mm=1, wanted=-0.5)
+    with pytest.raises(PartError, match="width of the limits is 0 mm"):
+        sigma_for_yield_mm(low_mm=1, high_mm=1, wanted=0.5)
+    with pytest.raises(UnknownNameError, match="unknown shape of scatter 'bell'"):
+        Scattered(name="slot", mean_mm=6, half_mm=0.1, shape="bell")
+    with pytest.raises(PartError, match="half band of slot"):
+        Scattered(name="slot", mean_mm=6, half_mm=-0.1)
