@@ -9,6 +9,7 @@ Intelligence 71 (1994), call it the directional blocking graph (from memory).
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -62,6 +63,7 @@ class Blocking:
         self._reach = float(np.linalg.norm(boxes[:, 1].max(axis=0) - boxes[:, 0].min(axis=0))) + 1.0
         self._known: dict[tuple[str, Vector, str, bool], bool] = {}
         self._own_ways: dict[str, tuple[Vector, ...]] = {}
+        self._hands: dict[str, list[list[_Hand]]] = {}
         self._hindered: dict[tuple[str, int, str], bool] = {}
         self._tools: dict[tuple[str, int], tuple[Floats, Manifold]] = {}
         self._rooms: dict[tuple[str, Vector, bool], tuple[tuple[Floats, Manifold], ...]] = {}
@@ -175,6 +177,54 @@ class Blocking:
             in_way = hit if k == 0 else in_way
         return in_way
 
+    def hands_reach(self, name: str, among: Iterable[str]) -> bool:
+        """Return whether hands can bring the screw `name` and its nut.
+
+        A screw out of its hole and a nut off its thread must each have one straight way out of
+        the rig, else they could not be brought to where the tool has its room.
+        """
+        others = [other for other in among if other != name]
+        return all(
+            any(self._hand_passes(hand, others) for hand in hands) for hands in self._hands_of(name)
+        )
+
+    def hand_blockers(self, name: str, among: Iterable[str]) -> tuple[str, ...]:
+        """Return what shuts in the head or the nut of a screw; nothing where hands reach both."""
+        others = [other for other in among if other != name]
+        for hands in self._hands_of(name):
+            shut = [tuple(o for o in others if self._shuts(hand, o)) for hand in hands]
+            fewest = min(shut, key=len)
+            if fewest:
+                return fewest
+        return ()
+
+    def _hands_of(self, name: str) -> list[list[_Hand]]:
+        """Return the ways a hand may come, for the head's side and for the nut's."""
+        if name not in self._hands:
+            fastening = self.things[name].fastening
+            moves = [] if fastening is None else self._moves(name, fastening.way, carried=False)
+            self._hands[name] = [
+                [
+                    _Hand([_moved_off(prism, along, length) for prism in prisms], way)
+                    for way in dict.fromkeys((along, *self.ways((name,))))
+                ]
+                for prisms, along, length in moves
+            ]
+        return self._hands[name]
+
+    def _hand_passes(self, hand: _Hand, others: Sequence[str]) -> bool:
+        # What is known costs nothing, and one that blocks is enough.
+        if any(hand.shut_by.get(other, False) for other in others):
+            return False
+        return not any(self._shuts(hand, other) for other in others)
+
+    def _shuts(self, hand: _Hand, other: str) -> bool:
+        if other not in hand.shut_by:
+            if hand.room is None:
+                hand.room = _swept(hand.prisms, hand.way, self._reach)
+            hand.shut_by[other] = _reaches(hand.room, self.things[other])
+        return hand.shut_by[other]
+
     def _hinders(self, name: str, k: int, room: tuple[Floats, Manifold], other: str) -> bool:
         """Return whether a thing stands in the k-th room of a screw's tool."""
         key = (name, k, other)
@@ -191,6 +241,16 @@ class Blocking:
                 solid = union_solid(prism.solid() for prism in prisms)
                 self._tools[key] = (bounds_of(prisms), solid)
             yield self._tools[key]
+
+
+class _Hand:
+    """One straight way of a hand to a screw's head or nut, and who is known to stand in it."""
+
+    def __init__(self, prisms: Sequence[Prism], way: Vector) -> None:
+        self.prisms = prisms
+        self.way = way
+        self.room: tuple[Floats, Manifold] | None = None
+        self.shut_by: dict[str, bool] = {}
 
 
 def _askew(thing: Thing) -> tuple[Vector, ...]:
@@ -212,6 +272,11 @@ def _reaches(room: tuple[Floats, Manifold], thing: Thing) -> bool:
     return (
         boxes_meet(box, thing.box) and overlap(solid, thing.near(box), over_mm=RUB_MM) is not None
     )
+
+
+def _moved_off(prism: Prism, way: Vector, length_mm: float) -> Prism:
+    """Return a prism moved along its own axis, `way` being one of its two directions."""
+    return replace(prism, frame=prism.frame.lifted(length_mm * prism.frame.n.dot(way)))
 
 
 def _furthest(prisms: Sequence[Prism], way: Vector) -> float:

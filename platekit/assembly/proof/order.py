@@ -161,8 +161,10 @@ class _Taking:
         """Return whether a screw can be reached by its tool and drawn out."""
         others = [name for name in left if name != screw and name not in with_it]
         way = self.fastenings[screw].way
-        return self.blocking.free(screw, way, others) and not self.blocking.tool_blockers(
-            screw, others
+        return (
+            self.blocking.free(screw, way, others)
+            and not self.blocking.tool_blockers(screw, others)
+            and self.blocking.hands_reach(screw, others)
         )
 
     def _together(self, names: Iterable[str], *, without: AbstractSet[str] = frozenset()) -> bool:
@@ -245,6 +247,8 @@ class _Taking:
                 return f"no tool reaches {screw}, {', '.join(hidden)} in the way"
             if shut := self.blocking.blockers(screw, self.fastenings[screw].way, rest):
                 return f"{screw} has no way in, {', '.join(shut)} in the way"
+            if shut := self.blocking.hand_blockers(screw, rest):
+                return f"no hand brings {screw} or its nut, {', '.join(shut)} in the way"
         ways = [
             (self.blocking.blockers(name, way, rest), way) for way in self.blocking.ways((name,))
         ]

@@ -79,9 +79,11 @@ def _blocked(wish: Removal, things: Sequence[Thing], blocking: Blocking) -> list
     found = []
     for screw in between:
         hidden = blocking.tool_blockers(screw.name, left)
+        shut = blocking.hand_blockers(screw.name, left)
         stuck = blocking.blockers(screw.name, screw.fastening.way, left) if screw.fastening else ()
-        if hidden or stuck:
-            found.append(_finding(wish, screw.name, (*hidden, *stuck), "its screw is out of reach"))
+        if hidden or stuck or shut:
+            why = (*hidden, *stuck, *shut)
+            found.append(_finding(wish, screw.name, why, "its screw is out of reach"))
     inner = {thing.name for thing in own if _holds(thing, things) <= goes}
     blockers = [
         other

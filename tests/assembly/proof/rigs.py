@@ -1,5 +1,7 @@
 """Rigs of plain bodies: things made by hand, without panels or joints."""
 
+from dataclasses import replace
+
 from platekit.assembly.frames import Frame, Vector, Z
 from platekit.assembly.mounting.bodies import Body, BodyKind, Fastening, Tool
 from platekit.assembly.proof import Thing, ThingKind
@@ -53,6 +55,16 @@ def screw(name, holds, at, *, grip, wide=5.0, head=(8.5, 5.0), tool=(6.0, 60.0),
         room = Tool("key", ((block,),), frame)
     fastening = Fastening(name, "screw", (body,), tuple(holds), "", Z.scaled(way), room)
     return Thing(name, ThingKind.FASTENER, prisms_of(body), fastening=fastening)
+
+
+def nutted(held, *, grip, nut=(9.0, 4.0)):
+    """Return an upright screw with a ring of that diameter and height for a nut."""
+    body = held.fastening.bodies[0]
+    under = body.frame.point(0.0, 0.0, -grip)
+    ring = Profile(circle((0, 0), diameter_mm=nut[0]), (circle((0, 0), diameter_mm=5.0),))
+    below = Frame(under, body.frame.u.scaled(-1.0), body.frame.v)
+    prisms = (*held.prisms, Prism(ring, below, 0.0, nut[1]))
+    return replace(held, prisms=prisms)
 
 
 def case(*, lid=True, wide=100.0, deep=80.0, high=60.0, t=6.0):

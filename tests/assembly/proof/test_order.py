@@ -11,7 +11,7 @@ from platekit.geometry.motion import mirror_in_vertical
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle
 from tests.assembly.proof.bench import trouble
-from tests.assembly.proof.rigs import UPRIGHT, bar, brick, case, extruded, screw
+from tests.assembly.proof.rigs import UPRIGHT, bar, brick, case, extruded, nutted, screw
 
 
 def order(things):
@@ -243,6 +243,51 @@ def test_a_screw_whose_tool_is_blocked_for_ever_is_a_stop():
     assert {f.part for f in said} == {"base", "plate"}
     assert all("no tool reaches screw, base in the way" in f.measure for f in said)
     assert proved.steps == ()
+
+
+def boxed_fan():
+    """Return a case, a fan on its lid, and a bolt through both: its nut is inside the case."""
+    *walls, _ = case()
+    lid = brick("lid", (0, 0, 54), (100, 80, 60), holes=((50, 60, 5.5),))
+    fan = brick("fan", (30, 40, 60), (70, 78, 70), holes=((50, 60, 5.5),), kind=ThingKind.DEVICE)
+    held = screw("bolt", ("fan", "lid"), (50, 60, 70), grip=22.0)
+    return [*walls, lid, fan, nutted(held, grip=16.0)]
+
+
+def lidded_tub(*, open_front):
+    """Return a tub with a rim under its lid, bolted through both, the nut below the rim."""
+    floor, front, *walls, _ = case()
+    rim = bar((30, 44, 48), (70, 74, 54), holes=((50, 60, 5.5),))
+    glued = [floor, *walls] if open_front else [floor, front, *walls]
+    tub = Thing("tub", ThingKind.PLATE, (*(w.prisms[0] for w in glued), rim))
+    lid = brick("lid", (0, 0, 54), (100, 80, 60), holes=((50, 60, 5.5),))
+    held = screw("bolt", ("lid", "tub"), (50, 60, 60), grip=18.0)
+    return [tub, lid, nutted(held, grip=12.0)]
+
+
+def test_a_nut_inside_a_case_is_put_on_before_the_case_is_shut():
+    """The key reaches the head from outside at any time; the nut needs a hand inside."""
+    steps = order(boxed_fan())
+    walls = ("floor", "front", "back", "left", "right")
+    assert driven(steps, "bolt") < max(when(steps, wall) for wall in walls)
+
+
+def test_a_nut_that_its_own_lid_shuts_in_is_a_stop():
+    """Nothing else comes off the tub: with the lid on, no hand gets below the rim any more."""
+    said = prove(lidded_tub(open_front=False)).findings
+    assert {f.part for f in said} == {"tub", "lid"}
+    assert all(f.severity is Severity.STOP for f in said)
+    assert all("no hand brings bolt or its nut" in f.measure for f in said)
+    assert order(lidded_tub(open_front=True))
+
+
+def test_a_lid_whose_nuts_no_hand_reaches_does_not_come_off():
+    """Closed, its bolt cannot be undone; with the front open it can."""
+    wish = [comes_out("lid", towards="up")]
+    (said,) = (f for f in prove(lidded_tub(open_front=False), wish).findings if f.feature)
+    assert (said.part, said.feature) == ("lid", "bolt")
+    assert "out of reach" in said.measure
+    assert prove(lidded_tub(open_front=True), wish).findings == ()
 
 
 def test_a_motor_comes_out_of_its_box_where_it_is_open():
