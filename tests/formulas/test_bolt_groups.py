@@ -15,6 +15,8 @@ from platekit.formulas.bolt_groups import (
     moment_about_nmm,
     polar_sum_mm2,
 )
+from platekit.formulas.bolt_joints import bearing_force_n
+from platekit.formulas.timber_embedment import bolt_in_plywood_mpa
 
 # University course in timber structures, worked example C3 (looked up): six bolts.
 COURSE = ((90, 40), (0, 40), (-90, 40), (-90, -40), (0, -40), (90, -40))
@@ -118,6 +120,19 @@ def test_bolt_circles_of_shaft_couplings(drive, bolts, radius_mm, answer):
     assert got == pytest.approx(force_n, abs=2)
     back = bolt_circle_torque_nmm(got, bolts=bolts, radius_mm=radius_mm)
     assert back == pytest.approx(torque_nmm)
+
+
+def test_bearing_of_plywood_on_a_bolt_circle():
+    """Six M5 on a circle of 70 mm in 6.4 mm birch plywood of 630 kg/m3, computed by hand.
+
+    0.11 (1 - 0.05) 630 = 65.8 MPa, over 5 by 6.4 mm 2107 N per bolt, on 35 mm 442 N m. An upper
+    bound: no factors, no edges, no splitting.
+    """
+    strength = bolt_in_plywood_mpa(630, diameter_mm=5)
+    each_n = bearing_force_n(strength, diameter_mm=5, thickness_mm=6.4)
+    assert each_n == pytest.approx(2107, abs=1)
+    torque = bolt_circle_torque_nmm(each_n, bolts=6, radius_mm=35)
+    assert torque == pytest.approx(442e3, abs=500)
 
 
 @pytest.mark.parametrize("bolts", [2, 3, 5, 8])
