@@ -76,8 +76,10 @@ def test_stress_under_a_load_by_series(ratio):
     assert bent.centre_stress_mpa == pytest.approx(SKIN * max(across, along), rel=0.03)
 
 
-def _clamped_shapes(ratio, count=9):
-    """Return a Ritz sum over clamped shapes (1-x^2)^2 x^2i: a solver by right-hand side.
+def _clamped_shapes(ratio, count=9, patch=0.05):
+    """Return a Ritz sum over clamped, even polynomials, each (1-x^2)^2 times another.
+
+    "patch" is a load of 1 on a square that reaches `patch` from the middle on all four sides.
 
     The plate is 1 wide and `ratio` long, its middle at 0, D 1; energy is the integral of the
     square of the sum of curvatures, which is all of it where every edge is clamped.
@@ -104,11 +106,15 @@ def _clamped_shapes(ratio, count=9):
     middle = np.array([s(0.0) for s in shapes])
     curved = np.array([s.deriv(2)(0.0) for s in shapes])
     edge = np.array([s.deriv(2)(1.0) for s in shapes])
+    near_x, near_y = (
+        np.array([s.integ()(patch / half) * half / patch for s in shapes]) for half in (a, b)
+    )
     even_load = a * b * np.kron(flat @ weight, flat @ weight)
     return {
         "solve": lambda push: np.linalg.solve(energy, push),
         "even": even_load,
         "point": np.kron(middle, middle),
+        "patch": np.kron(near_x, near_y),
         "sag": np.kron(middle, middle),
         "middle": np.kron(curved, middle) / a**2 + 0.3 * np.kron(middle, curved) / b**2,
         "edge": np.kron(edge, middle) / a**2,
@@ -135,6 +141,15 @@ def test_clamped_under_a_centre_load_by_a_ritz_sum(ratio):
     found = ritz["solve"](ritz["point"])
     bent = rectangle_clamped_centre(UNIT, sides_mm=(1, ratio), load_n=1, load_radius_mm=0.1)
     assert bent.sag_mm == pytest.approx(ritz["sag"] @ found, rel=0.006)
+
+
+@pytest.mark.parametrize("ratio", [1.0, 1.2, 1.4, 1.6, 2.0])
+def test_stress_under_a_load_on_a_clamped_plate_by_a_ritz_sum(ratio):
+    """Spread over a square of the same area as the load's circle, as above."""
+    ritz = _clamped_shapes(ratio, count=12, patch=math.sqrt(math.pi) * 0.15 / 2)
+    found = ritz["solve"](ritz["patch"])
+    bent = rectangle_clamped_centre(UNIT, sides_mm=(1, ratio), load_n=1, load_radius_mm=0.15)
+    assert bent.centre_stress_mpa == pytest.approx(-SKIN * ritz["middle"] @ found, rel=0.015)
 
 
 @pytest.mark.parametrize(
