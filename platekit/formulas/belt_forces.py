@@ -27,6 +27,9 @@ TENSION_RATIO = 8.0
 def effective_pull_n(torque_nmm: float, pitch_diameter_mm: float) -> float:
     """Return the difference of tight and slack side: 2 T / d.
 
+    Raises:
+        PartError: A number cannot be.
+
     Source:
         Moments about the shaft.
     """
@@ -36,7 +39,14 @@ def effective_pull_n(torque_nmm: float, pitch_diameter_mm: float) -> float:
 
 
 def belt_speed_mm_per_s(speed_rpm: float, pitch_diameter_mm: float) -> float:
-    """Return the speed of a belt: circumference times turns in a second."""
+    """Return the speed of a belt: circumference times turns in a second.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        Rolling: pi d n.
+    """
     require_zero_up(speed_rpm, "speed", "rpm")
     require_positive(pitch_diameter_mm, "pitch diameter", "mm")
     return math.pi * pitch_diameter_mm * speed_rpm / 60
@@ -44,6 +54,9 @@ def belt_speed_mm_per_s(speed_rpm: float, pitch_diameter_mm: float) -> float:
 
 def mesh_factor(teeth_in_mesh: int) -> float:
     """Return the share of its pull that a belt carries with so many whole teeth in mesh.
+
+    Raises:
+        PartError: A number cannot be.
 
     Source:
         ISO 5295: 1 - 0.2 (6 - z) below six teeth, from memory; written from one tooth up, as
@@ -82,6 +95,9 @@ class BeltPulls:
         Args:
             wrap_deg: How far the belt lies around the pulley, 0 to 360; 180 for equal pulleys.
 
+        Raises:
+            PartError: A number cannot be.
+
         Source:
             Triangle of forces: root of T1^2 + T2^2 - 2 T1 T2 cos(wrap).
         """
@@ -101,6 +117,9 @@ def belt_pulls(effective_n: float, *, tension_ratio: float = TENSION_RATIO) -> B
 
     Raises:
         PartError: A ratio of 1 or less would pull nothing.
+
+    Source:
+        Tight less slack is the pull, tight over slack the ratio; statics.
     """
     require_zero_up(effective_n, "effective pull", "N")
     require_positive(tension_ratio, "tension ratio")
@@ -115,6 +134,9 @@ def pulls_at_static(effective_n: float, *, static_n: float) -> BeltPulls:
 
     Raises:
         PartError: The slack side would go loose and the belt jump teeth.
+
+    Source:
+        Both spans stretch alike, so that one gains what the other loses; statics.
     """
     require_zero_up(effective_n, "effective pull", "N")
     require_positive(static_n, "static pull", "N")
@@ -139,6 +161,9 @@ def needed_width_mm(
 
     Raises:
         PartError: Fewer than two teeth in mesh carry nothing.
+
+    Source:
+        Form of ISO 5295, from memory.
     """
     require_zero_up(effective_n, "effective pull", "N")
     require_positive(limit_n_per_mm, "limit of pull", "N/mm")

@@ -13,13 +13,14 @@ from dataclasses import dataclass
 
 from platekit.errors import PartError
 from platekit.formulas.quantities import require_finite, require_positive, require_zero_up
-
-NMM_PER_NM = 1000.0
-RAD_PER_S_PER_RPM = 2 * math.pi / 60
+from platekit.formulas.shaft_power import NMM_PER_NM, RAD_PER_S_PER_RPM, RunningPoint
 
 
 def torque_constant_nmm_per_a(speed_constant_rpm_per_v: float) -> float:
     """Return N mm per A from rpm per V: 60 000 / (2 pi Kv), 9549.3 / Kv.
+
+    Raises:
+        PartError: A number cannot be.
 
     Source:
         In units of the SI torque constant and back-EMF constant are one number (power kept between
@@ -27,71 +28,6 @@ def torque_constant_nmm_per_a(speed_constant_rpm_per_v: float) -> float:
     """
     require_positive(speed_constant_rpm_per_v, "speed constant", "rpm/V")
     return NMM_PER_NM / (speed_constant_rpm_per_v * RAD_PER_S_PER_RPM)
-
-
-def power_w(torque_nmm: float, speed_rpm: float) -> float:
-    """Return the power of a turning shaft: torque times angular speed."""
-    require_finite(torque_nmm, "torque", "N mm")
-    require_finite(speed_rpm, "speed", "rpm")
-    return torque_nmm / NMM_PER_NM * speed_rpm * RAD_PER_S_PER_RPM
-
-
-def torque_of_power_nmm(power_w: float, speed_rpm: float) -> float:
-    """Return the torque of a shaft that carries a power at a speed above 0.
-
-    Source:
-        T = P / omega; in kW, rpm and N m handbooks print 9550 P / n.
-    """
-    require_finite(power_w, "power", "W")
-    require_positive(speed_rpm, "speed", "rpm")
-    return power_w / (speed_rpm * RAD_PER_S_PER_RPM) * NMM_PER_NM
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RunningPoint:
-    """A motor running steadily.
-
-    Attributes:
-        voltage_v: At its terminals.
-        current_a: Drawn; negative where it brakes and gives current back.
-        speed_rpm: Of its shaft.
-        torque_nmm: At its shaft, friction taken off.
-    """
-
-    voltage_v: float
-    current_a: float
-    speed_rpm: float
-    torque_nmm: float
-
-    @property
-    def power_in_w(self) -> float:
-        """Electric power at the terminals."""
-        return self.voltage_v * self.current_a
-
-    @property
-    def power_out_w(self) -> float:
-        """Mechanical power at the shaft."""
-        return power_w(self.torque_nmm, self.speed_rpm)
-
-    @property
-    def loss_w(self) -> float:
-        """What turns into heat."""
-        return self.power_in_w - self.power_out_w
-
-    @property
-    def efficiency(self) -> float:
-        """Power out over power in; 0 where it drives nothing.
-
-        Raises:
-            PartError: It brakes: then in and out have changed places.
-        """
-        if self.power_in_w < 0 or self.power_out_w < 0:
-            raise PartError(
-                f"efficiency of a motor that brakes: {self.power_in_w:g} W in, "
-                f"{self.power_out_w:g} W out",
-                remedy="ask for loss_w instead",
-            )
-        return self.power_out_w / self.power_in_w if self.power_in_w else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +58,14 @@ class DcMotor:
         return self.torque_constant_nmm_per_a / NMM_PER_NM * RAD_PER_S_PER_RPM
 
     def back_emf_v(self, speed_rpm: float) -> float:
-        """Return the voltage its turning winding induces."""
+        """Return the voltage its turning winding induces.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            Induction: constant times speed.
+        """
         require_finite(speed_rpm, "speed", "rpm")
         return self.emf_constant_v_per_rpm * speed_rpm
 
@@ -130,30 +73,63 @@ class DcMotor:
         """Return the current with the shaft held: voltage over resistance, nothing else limits.
 
         A driver with a current limit, or a weak supply, gives less; a winding held so burns.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            Ohm's law.
         """
         require_zero_up(voltage_v, "voltage", "V")
         return voltage_v / self.resistance_ohm
 
     def stall_torque_nmm(self, voltage_v: float) -> float:
-        """Return the torque of the held shaft, friction taken off, iron not saturated."""
+        """Return the torque of the held shaft, friction taken off, iron not saturated.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            T = Kt (V / R - I0).
+        """
         return self.torque_at_nmm(self.stall_current_a(voltage_v))
 
     def torque_at_nmm(self, current_a: float) -> float:
         """Return the torque at the shaft when driving: constant times what is above no load.
 
         Below the no-load current there is none: friction holds it.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            T = Kt (I - I0), handbooks of electric drives, from memory.
         """
         require_zero_up(current_a, "current", "A")
         useful_a = max(current_a - self.no_load_current_a, 0.0)
         return self.torque_constant_nmm_per_a * useful_a
 
     def current_for_a(self, torque_nmm: float) -> float:
-        """Return the current drawn for a torque at the shaft, 0 or more."""
+        """Return the current drawn for a torque at the shaft, 0 or more.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            T = Kt (I - I0) solved for the current.
+        """
         require_zero_up(torque_nmm, "torque", "N mm")
         return torque_nmm / self.torque_constant_nmm_per_a + self.no_load_current_a
 
     def no_load_speed_rpm(self, voltage_v: float) -> float:
-        """Return the speed of the free shaft; 0 where the voltage does not overcome friction."""
+        """Return the speed of the free shaft; 0 where the voltage does not overcome friction.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            V = E + I0 R solved for the speed.
+        """
         driving_v = voltage_v - self.no_load_current_a * self.resistance_ohm
         return max(driving_v, 0.0) / self.emf_constant_v_per_rpm
 
@@ -183,19 +159,35 @@ class DcMotor:
         )
 
     def at_torque(self, *, voltage_v: float, torque_nmm: float) -> RunningPoint:
-        """Return how it runs at a voltage against a torque. Raises as `at_current`."""
+        """Return how it runs at a voltage against a torque. Raises as `at_current`.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            As `at_current`.
+        """
         return self.at_current(voltage_v=voltage_v, current_a=self.current_for_a(torque_nmm))
 
     def voltage_for_v(self, *, speed_rpm: float, current_a: float) -> float:
         """Return the terminal voltage that runs it at a speed and current: E + I R.
 
         A negative current brakes: it flows back into the supply.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            V = E + I R, handbooks of electric drives, from memory.
         """
         require_finite(current_a, "current", "A")
         return self.back_emf_v(speed_rpm) + current_a * self.resistance_ohm
 
     def most_power_w(self, voltage_v: float) -> float:
         """Return the greatest power at the shaft, at half way between free and held current.
+
+        Raises:
+            PartError: A number cannot be.
 
         Source:
             Kt (I - I0) times (V - I R) / Ke is a parabola of I with roots I0 and V / R; derived.
@@ -208,6 +200,9 @@ class DcMotor:
 
     def best_efficiency(self, voltage_v: float) -> float:
         """Return the greatest efficiency: (1 - sqrt(I0 / I stall)) squared.
+
+        Raises:
+            PartError: A number cannot be.
 
         Source:
             Derivative of (I - I0)(V - I R) / (V I) is 0 at I = sqrt(I0 V / R); derived.

@@ -101,6 +101,9 @@ def rise_after_k(
         time_constant_s: Of the winding.
         from_k: Rise at the beginning.
 
+    Raises:
+        PartError: A number cannot be.
+
     Source:
         First-order heating: steady + (from - steady) exp(-t / tau).
     """
@@ -113,6 +116,9 @@ def time_to_rise_s(
     *, limit_k: float, steady_k: float, time_constant_s: float, from_k: float = 0.0
 ) -> float:
     """Return how long a current may flow until the rise meets a limit; infinite if it never does.
+
+    Raises:
+        PartError: A number cannot be.
 
     Source:
         `rise_after_k` solved for the time.
@@ -161,6 +167,9 @@ def peak_rise_k(
 
 def winding_c(*, cold_ohm: float, hot_ohm: float, cold_c: float) -> float:
     """Return a copper winding's mean temperature from its resistance, measured cold and hot.
+
+    Raises:
+        PartError: A number cannot be.
 
     Source:
         IEC 60034-1, resistance method: hot / cold = (235 + hot C) / (235 + cold C), from memory.

@@ -23,6 +23,9 @@ def counts_per_turn(lines: int, *, edges: int = EDGES_PER_LINE, ratio: float = 1
         edges: Counted for each line: 4 in quadrature, 2 or 1 for a counter that takes fewer.
         ratio: Turns of the encoder's shaft for one of the output; below 1 if it turns slower.
 
+    Raises:
+        PartError: A number cannot be.
+
     Source:
         The product of the three.
     """
@@ -36,6 +39,12 @@ def counts_of_bits(bits: int, *, ratio: float = 1.0) -> float:
     """Return the positions of an absolute encoder for one turn of the output shaft: 2^bits.
 
     Through a ratio above 1 it repeats itself, as often for each turn as the ratio says.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        Binary code: two positions for each bit.
     """
     require_whole(bits, "number of bits")
     require_positive(ratio, "gear ratio")
@@ -46,13 +55,26 @@ def resolution_deg(counts: float) -> float:
     """Return the angle of one count, from the counts of a turn: 360 over them.
 
     Play and bending of what lies between are not in it.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        Definition.
     """
     require_positive(counts, "counts per turn")
     return 360 / counts
 
 
 def resolution_mm(counts: float, *, radius_mm: float) -> float:
-    """Return the way of one count along the arc at a radius about the output shaft."""
+    """Return the way of one count along the arc at a radius about the output shaft.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        Arc: radius times angle.
+    """
     require_zero_up(radius_mm, "radius", "mm")
     return math.radians(resolution_deg(counts)) * radius_mm
 
@@ -63,6 +85,12 @@ def count_rate_hz(counts: float, *, speed_rpm: float) -> float:
     Args:
         counts: For one turn of a shaft.
         speed_rpm: Of the same shaft.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        Counts times turns in a second.
     """
     require_positive(counts, "counts per turn")
     return counts * abs(require_finite(speed_rpm, "speed", "rpm")) / 60
@@ -71,7 +99,14 @@ def count_rate_hz(counts: float, *, speed_rpm: float) -> float:
 def lines_for_resolution(
     *, wanted_deg: float, edges: int = EDGES_PER_LINE, ratio: float = 1.0
 ) -> int:
-    """Return the fewest lines whose count is no coarser than an angle at the output."""
+    """Return the fewest lines whose count is no coarser than an angle at the output.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        `resolution_deg` solved for the lines, rounded up.
+    """
     require_positive(wanted_deg, "resolution", "degrees")
     require_whole(edges, "edges per line")
     require_positive(ratio, "gear ratio")

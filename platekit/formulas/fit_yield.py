@@ -10,19 +10,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from statistics import NormalDist
 from typing import Literal, get_args
 
 import numpy as np
 from numpy.typing import NDArray
 
 from platekit.errors import PartError, UnknownNameError
-from platekit.formulas.quantities import (
-    require_finite,
-    require_positive,
-    require_whole,
-    require_zero_up,
-)
+from platekit.formulas.normal_scatter import normal_share
+from platekit.formulas.quantities import require_finite, require_whole, require_zero_up
 
 Shape = Literal["normal", "uniform", "triangular"]
 """How a size scatters: bell, anything between two limits alike, or peaked between two limits."""
@@ -110,6 +105,9 @@ class Clearance:
             low_mm: Tightest that can still be put together; minus infinity for no limit.
             high_mm: Loosest that still holds; infinity for no limit.
 
+        Raises:
+            PartError: A number cannot be.
+
         Source:
             Normal distribution by the error function.
         """
@@ -138,23 +136,6 @@ def clearance_of(sizes: Sequence[Scattered]) -> Clearance:
     )
 
 
-def normal_share(low_mm: float, high_mm: float, *, mean_mm: float, sigma_mm: float) -> float:
-    """Return the share of a normal distribution between two limits; 0 or 1 without scatter.
-
-    Source:
-        (erfc(a) - erfc(b)) / 2 with a, b the limits in root-2 standard deviations, mirrored to the
-        tail where it loses no digits.
-    """
-    require_zero_up(sigma_mm, "standard deviation", "mm")
-    if sigma_mm == 0:
-        return 1.0 if low_mm <= mean_mm <= high_mm else 0.0
-    a = (low_mm - mean_mm) / (sigma_mm * math.sqrt(2))
-    b = (high_mm - mean_mm) / (sigma_mm * math.sqrt(2))
-    if a + b < 0:
-        a, b = -b, -a
-    return (math.erfc(a) - math.erfc(b)) / 2
-
-
 def drawn_clearances_mm(
     sizes: Sequence[Scattered], *, count: int, chance: np.random.Generator
 ) -> NDArray[np.float64]:
@@ -164,6 +145,12 @@ def drawn_clearances_mm(
         sizes: What adds up.
         count: How many joints.
         chance: Where the lots come from; the same seed gives the same joints.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        Sum of numbers drawn by lot.
     """
     _require_some(sizes)
     require_whole(count, "number of joints")
@@ -183,48 +170,15 @@ def drawn_yield(
 ) -> tuple[float, float]:
     """Return the share of drawn joints between two limits, and that share's standard error.
 
+    Raises:
+        PartError: A number cannot be.
+
     Source:
         The error of a counted share p is the root of p (1 - p) / count: textbook.
     """
     drawn = drawn_clearances_mm(sizes, count=count, chance=chance)
     share = float(np.mean((drawn >= low_mm) & (drawn <= high_mm)))
     return share, math.sqrt(share * (1 - share) / count)
-
-
-def clearance_for_yield_mm(*, sigma_mm: float, wanted: float, least_mm: float = 0.0) -> float:
-    """Return the mean clearance with which a wanted share of joints has at least `least_mm`.
-
-    Args:
-        sigma_mm: Standard deviation of the clearance, see `clearance_of`.
-        wanted: Share that must go together, above 0 and below 1.
-        least_mm: Clearance below which a joint does not go together; negative for a press.
-
-    Source:
-        Least plus the wanted share's quantile of the normal distribution times sigma.
-    """
-    require_zero_up(sigma_mm, "standard deviation", "mm")
-    require_finite(least_mm, "least clearance", "mm")
-    return least_mm + _quantile(wanted) * sigma_mm
-
-
-def sigma_for_yield_mm(*, low_mm: float, high_mm: float, wanted: float) -> float:
-    """Return the most scatter with which a wanted share lies between two limits.
-
-    The mean is set half way between, where the share is greatest.
-
-    Source:
-        Half of the width over the quantile of (1 + wanted) / 2, normal distribution.
-    """
-    width_mm = require_finite(high_mm - low_mm, "width of the limits", "mm")
-    require_positive(width_mm, "width of the limits", "mm")
-    _quantile(wanted)
-    return width_mm / 2 / _quantile((1 + wanted) / 2)
-
-
-def _quantile(share: float) -> float:
-    if not 0 < share < 1:
-        raise PartError(f"wanted share is {share:g}", remedy="give one above 0 and below 1")
-    return NormalDist().inv_cdf(share)
 
 
 def _lots(shape: Shape, count: int, chance: np.random.Generator) -> NDArray[np.float64]:

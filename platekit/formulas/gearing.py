@@ -51,6 +51,9 @@ class GearStage:
     def output_torque_nmm(self, input_torque_nmm: float) -> float:
         """Return the torque at the output, the motor driving the load.
 
+        Raises:
+            PartError: A number cannot be.
+
         Source:
             Power kept but for the losses: input torque times ratio times efficiency.
         """
@@ -58,17 +61,34 @@ class GearStage:
         return input_torque_nmm * self.ratio * self.efficiency
 
     def input_torque_nmm(self, output_torque_nmm: float) -> float:
-        """Return the torque the motor must give for that at the output; losses are its own."""
+        """Return the torque the motor must give for that at the output; losses are its own.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            `output_torque_nmm` solved for the other.
+        """
         require_finite(output_torque_nmm, "output torque", "N mm")
         return output_torque_nmm / (self.ratio * self.efficiency)
 
     def output_speed_rpm(self, input_speed_rpm: float) -> float:
-        """Return the speed of the output: that of the input over the ratio."""
+        """Return the speed of the output: that of the input over the ratio.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            Definition of the ratio.
+        """
         require_finite(input_speed_rpm, "input speed", "rpm")
         return input_speed_rpm / self.ratio
 
     def reflected_inertia_kgmm2(self, load_inertia_kgmm2: float) -> float:
         """Return the load's moment of inertia as the motor feels it, losses left out.
+
+        Raises:
+            PartError: A number cannot be.
 
         Source:
             Equal energy of motion on both sides: inertia over the ratio squared.
@@ -77,7 +97,14 @@ class GearStage:
         return load_inertia_kgmm2 / self.ratio**2
 
     def backlash_mm(self, radius_mm: float) -> float:
-        """Return the play along the arc at a radius about the output shaft."""
+        """Return the play along the arc at a radius about the output shaft.
+
+        Raises:
+            PartError: A number cannot be.
+
+        Source:
+            Arc: radius times angle.
+        """
         require_zero_up(radius_mm, "radius", "mm")
         return radius_mm * math.radians(self.backlash_deg)
 
@@ -87,6 +114,9 @@ def gear_train(stages: Iterable[GearStage]) -> GearStage:
 
     Ratios and efficiencies multiply. Play of a stage counts at the output divided by every ratio
     that comes after it, so that the last stage's counts in full: worst case, all plays added.
+
+    Raises:
+        PartError: A number cannot be.
 
     Source:
         Kinematics of a train; derived.

@@ -38,6 +38,9 @@ def supply_current_a(*, power_out_w: float, voltage_v: float, efficiency: float)
         voltage_v: Of the supply.
         efficiency: Of all that lies between, above 0, at most 1.
 
+    Raises:
+        PartError: A number cannot be.
+
     Source:
         Power kept but for the losses.
     """
@@ -84,6 +87,12 @@ def driver_share_a(current_a: float, *, drivers: int, unequal_share: float = 0.0
         drivers: How many.
         unequal_share: How much more than the mean one of them may take: 0.1 for a tenth. No more
             than all of it ever falls on one.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        Current divides among branches (Kirchhoff); common practice for the equal share.
     """
     require_zero_up(current_a, "current", "A")
     require_zero_up(unequal_share, "unequal share")
@@ -93,6 +102,9 @@ def driver_share_a(current_a: float, *, drivers: int, unequal_share: float = 0.0
 
 def fusing_factor(rating_a: float) -> float:
     """Return the current that surely blows a gG fuse in its conventional time, over its rating.
+
+    Raises:
+        PartError: A number cannot be.
 
     Source:
         IEC 60269, from memory: 2.1 up to 4 A, 1.9 below 16 A, 1.6 from 16 A up.
@@ -150,6 +162,12 @@ def fuse_check(
         ampacity_a: Current the wire may carry all day, see `platekit.formulas.wires`.
         factor: Current that surely blows it over its rating; `fusing_factor` of a gG link where
             left out, `BREAKER_FACTOR` for a circuit breaker.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        See `FuseCheck`.
     """
     require_zero_up(load_a, "load current", "A")
     require_positive(ampacity_a, "ampacity", "A")
@@ -163,6 +181,12 @@ def fitting_fuses_a(*, load_a: float, ampacity_a: float) -> tuple[float, ...]:
     """Return the gG ratings that fit between a load and a wire, smallest first; maybe none.
 
     None means: a thicker wire. Never a larger fuse.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        See `FuseCheck`.
     """
     return tuple(
         rating_a

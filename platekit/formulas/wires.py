@@ -109,6 +109,9 @@ def two_way_drop_v(
         wire_c: Temperature of the copper.
         flexible: As for `wire_resistance_ohm`.
 
+    Raises:
+        PartError: A number cannot be.
+
     Source:
         Ohm's law.
     """
@@ -127,6 +130,12 @@ def air_factor(air_c: float) -> float:
 
     Args:
         air_c: 30 to 60.
+
+    Raises:
+        PartError: A number cannot be.
+
+    Source:
+        Steady heating of a wire; derived, compared with the standard's table.
     """
     require_between(air_c, "air temperature", *AIR_RANGE_C, "C")
     return math.sqrt((PVC_LIMIT_C - air_c) / (PVC_LIMIT_C - TABLE_AIR_C))
@@ -139,6 +148,9 @@ def bunch_factor(circuits: int) -> float:
 
     Raises:
         PartError: More than the table holds.
+
+    Source:
+        IEC 60204-1 table D.2, from memory.
     """
     require_whole(circuits, "number of circuits")
     for held, factor in BUNCH_FACTOR.items():
@@ -182,6 +194,9 @@ def smallest_area_mm2(
 
     Raises:
         PartError: None up to 25 mm2 may.
+
+    Source:
+        As `ampacity_a`.
     """
     require_zero_up(current_a, "current", "A")
     for area_mm2 in sorted(AMPACITY_A):

@@ -14,7 +14,7 @@ from platekit.formulas.belt_forces import (
     needed_width_mm,
     pulls_at_static,
 )
-from platekit.formulas.dc_motors import torque_of_power_nmm
+from platekit.formulas.shaft_power import torque_of_power_nmm
 
 
 def test_belt_speed_of_a_handbook_drive():
@@ -77,18 +77,22 @@ def test_pulls_keep_their_ratio_and_difference():
     again = pulls_at_static(140, static_n=pulls.static_n)
     assert again.tight_n == pytest.approx(pulls.tight_n)
     assert again.slack_n == pytest.approx(pulls.slack_n)
+    assert belt_pulls(140, tension_ratio=1.5).tight_n == pytest.approx(420)
 
 
 def test_width_by_hand():
     """100 N, service 1.5, 10 N/mm, four teeth (0.6): 25 mm."""
     width = needed_width_mm(100, limit_n_per_mm=10, teeth_in_mesh=4, service_factor=1.5)
     assert width == pytest.approx(25)
+    assert needed_width_mm(100, limit_n_per_mm=10, teeth_in_mesh=6) == pytest.approx(10)
 
 
 def test_impossible_belts_are_refused():
-    """Loose, unmeshed, without ratio, without pulley."""
-    with pytest.raises(PartError, match="slack side goes loose at 140 N"):
-        pulls_at_static(140, static_n=60)
+    """Loose, unmeshed, without ratio, without pulley, wrapped twice."""
+    with pytest.raises(PartError, match="loose at 140 N; set it to more than 70 N"):
+        pulls_at_static(140, static_n=69)
+    with pytest.raises(PartError, match="wrap is 361 degrees"):
+        BeltPulls(tight_n=2, slack_n=1).shaft_load_n(361)
     with pytest.raises(PartError, match="teeth in mesh are 1"):
         needed_width_mm(100, limit_n_per_mm=10, teeth_in_mesh=1)
     with pytest.raises(PartError, match="tension ratio is 1"):

@@ -5,12 +5,7 @@ import math
 import pytest
 
 from platekit.errors import PartError
-from platekit.formulas.dc_motors import (
-    DcMotor,
-    power_w,
-    torque_constant_nmm_per_a,
-    torque_of_power_nmm,
-)
+from platekit.formulas.dc_motors import DcMotor, torque_constant_nmm_per_a
 from platekit.formulas.gearing import GearStage
 
 # Dubey, Fundamentals of Electrical Drives, Example 5.3, p. 70: 220 V, 200 A, 800 rpm, armature
@@ -53,12 +48,6 @@ def test_torque_constant_from_rpm_per_volt():
     assert geared.output_torque_nmm(20 * torque_constant_nmm_per_a(190)) == pytest.approx(
         8040, rel=1e-3
     )
-
-
-def test_torque_of_a_power():
-    """9550 P / n, as printed in handbooks (looked up): 0.35 kW at 2750 rpm, within rounding."""
-    assert torque_of_power_nmm(350, 2750) / 1000 == pytest.approx(9550 * 0.35 / 2750, rel=1e-4)
-    assert power_w(torque_of_power_nmm(350, 2750), 2750) == pytest.approx(350)
 
 
 def test_a_350_w_motor_with_ten_to_one_gives_about_50_nm():
@@ -128,6 +117,7 @@ def test_a_voltage_below_friction_turns_nothing():
     """No power and no efficiency where the held current stays under the no-load current."""
     assert MOTOR.most_power_w(0.1) == 0
     assert MOTOR.no_load_speed_rpm(0.1) == 0
+    assert MOTOR.at_current(voltage_v=0, current_a=0).efficiency == 0
     assert MOTOR.best_efficiency(0.1) == 0
 
 
@@ -139,12 +129,3 @@ def test_more_than_it_can_is_refused():
         DcMotor(torque_constant_nmm_per_a=82, resistance_ohm=0)
     with pytest.raises(PartError, match="speed constant is -1 rpm/V"):
         torque_constant_nmm_per_a(-1)
-
-
-def test_efficiency_of_braking_is_refused():
-    """Braking has a loss but no efficiency."""
-    braking = MOTOR.at_current(voltage_v=24, current_a=10)
-    backwards = type(braking)(voltage_v=24, current_a=-10, speed_rpm=3000, torque_nmm=-900)
-    assert backwards.loss_w > 0
-    with pytest.raises(PartError, match="motor that brakes"):
-        _ = backwards.efficiency

@@ -85,6 +85,9 @@ def test_time_to_a_limit_leads_back_to_it():
     """Half way takes ln 2 time constants; never where the end lies below; at once if too warm."""
     half = time_to_rise_s(limit_k=50, steady_k=100, time_constant_s=60)
     assert half == pytest.approx(60 * 0.6931, rel=1e-4)
+    warm = time_to_rise_s(limit_k=50, steady_k=100, time_constant_s=60, from_k=30)
+    reached = rise_after_k(steady_k=100, time_s=warm, time_constant_s=60, from_k=30)
+    assert reached == pytest.approx(50)
     assert time_to_rise_s(limit_k=100, steady_k=100, time_constant_s=60) == math.inf
     assert time_to_rise_s(limit_k=50, steady_k=100, time_constant_s=60, from_k=60) == 0
 
@@ -109,12 +112,14 @@ def test_winding_temperature_by_resistance():
     """235 and 0.393 %/K (IEC 60028 at 20 C, from memory) tell one story: 1 / 255 = 0.392 %."""
     warm = 20 + 60
     by_coefficient = 1 + 0.00393 * (warm - 20)
-    assert winding_c(cold_ohm=1, hot_ohm=by_coefficient, cold_c=20) == pytest.approx(warm, abs=0.2)
+    for cold_ohm in (1, 0.1):
+        hot_c = winding_c(cold_ohm=cold_ohm, hot_ohm=cold_ohm * by_coefficient, cold_c=20)
+        assert hot_c == pytest.approx(warm, abs=0.2)
 
 
 def test_thermal_classes_rise():
-    """A, E, B, F, H in the order of IEC 60085."""
-    assert list(CLASS_LIMIT_C.values()) == sorted(CLASS_LIMIT_C.values())
+    """IEC 60085: 105, 120, 130, 155, 180 C for A, E, B, F, H; typed apart, from memory."""
+    assert CLASS_LIMIT_C == {"A": 105, "E": 120, "B": 130, "F": 155, "H": 180}
 
 
 def test_impossible_duties_are_refused():

@@ -50,6 +50,7 @@ def test_an_absolute_encoder_by_its_bits():
     """12 bits are 4096 positions, 0.0879 degrees: textbook."""
     assert counts_of_bits(12) == 4096
     assert resolution_deg(counts_of_bits(12)) == pytest.approx(0.0879, abs=5e-5)
+    assert counts_of_bits(12, ratio=3) == 3 * 4096
 
 
 def test_rate_of_counts():

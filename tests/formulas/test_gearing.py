@@ -63,7 +63,8 @@ def test_no_stages_change_nothing():
 
 
 def test_efficiencies_are_shares():
-    """Every range of the trade runs from worse to better and stays below 1."""
+    """Every range of the trade runs from worse to better and stays below 1; a worm is the worst."""
+    assert min(STAGE_EFFICIENCY, key=lambda kind: STAGE_EFFICIENCY[kind]) == "worm"
     assert all(0 < worst < best < 1 for worst, best in STAGE_EFFICIENCY.values())
 
 

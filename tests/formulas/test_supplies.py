@@ -55,6 +55,12 @@ def test_a_held_motor_draws_little_from_its_supply():
     assert drawn * 24 == pytest.approx(60**2 * 0.1)
 
 
+def test_a_motor_at_full_voltage_draws_its_own_current():
+    """Nothing is chopped: supply and motor share one current."""
+    drawn = chopped_supply_current_a(motor_voltage_v=24, motor_current_a=18, voltage_v=24)
+    assert drawn == pytest.approx(18)
+
+
 def test_two_drivers_share_the_peak():
     """Common practice, no source: half each; with a tenth of unevenness one takes 33 of 60 A."""
     assert driver_share_a(60, drivers=2) == 30
@@ -89,6 +95,19 @@ def test_a_breaker_may_be_as_large_as_the_wire():
         assert not larger.saves_wire
 
 
+def test_ratings_are_those_on_the_shelf():
+    """IEC 60269 ratings of gG links, from memory, typed apart: the R10 series, rounded its way."""
+    assert FUSE_RATINGS_A == (2, 4, 6, 10, 16, 20, 25, 32, 40, 50, 63)
+    r10 = [2, 4, 6.3, 10, 16, 20, 25, 31.5, 40, 50, 63]
+    assert pytest.approx(r10, rel=0.05) == FUSE_RATINGS_A
+
+
+def test_a_load_at_the_rating_is_carried():
+    """IB <= In: equal is allowed."""
+    assert fuse_check(load_a=10, rating_a=10, ampacity_a=20).carries_load
+    assert not fuse_check(load_a=10.1, rating_a=10, ampacity_a=20).carries_load
+
+
 def test_fitting_fuses_hold_the_standards_rule():
     """IB <= In <= Iz and I2 <= 1.45 Iz, spelled out for every wire of the table."""
     for area in AMPACITY_A:
@@ -100,7 +119,7 @@ def test_fitting_fuses_hold_the_standards_rule():
 
 
 @pytest.mark.parametrize(
-    ("rating", "factor"), [(2, 2.1), (4, 2.1), (6, 1.9), (10, 1.9), (16, 1.6), (63, 1.6)]
+    ("rating", "factor"), [(2, 2.1), (4, 2.1), (5, 1.9), (6, 1.9), (10, 1.9), (16, 1.6), (63, 1.6)]
 )
 def test_fusing_factors(rating, factor):
     """IEC 60269 for gG links, from memory."""
