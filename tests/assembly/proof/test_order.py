@@ -281,6 +281,42 @@ def test_a_nut_that_its_own_lid_shuts_in_is_a_stop():
     assert order(lidded_tub(open_front=True))
 
 
+@pytest.mark.parametrize("wide", [14.0, 9.2])
+def test_a_nut_in_a_recess_is_first_drawn_out_of_it(wide):
+    """Off its thread it still lies 9 mm deep; below the recess it may go to any side.
+
+    The floor under it leaves no way straight down.
+    """
+    block = Thing(
+        "block",
+        ThingKind.PLATE,
+        (
+            bar((0, 0, 0), (60, 60, 6), holes=((30, 30, 5.5),)),
+            bar((0, 0, -9), (60, 60, 0), holes=((30, 30, wide),)),
+        ),
+    )
+    post, floor = (
+        brick("post", (0, 0, -46), (6, 60, -9)),
+        brick("floor", (0, 0, -52), (60, 60, -46)),
+    )
+    box = brick("box", (10, 10, 6), (50, 50, 16), holes=((30, 30, 5.5),), kind=ThingKind.DEVICE)
+    held = screw("bolt", ("box", "block"), (30, 30, 16), grip=22.0)
+    things = [floor, post, block, box, nutted(held, grip=16.0)]
+    assert prove(things, [comes_out("box", towards="up")]).findings == ()
+    low = brick("floor", (0, 0, -17), (60, 60, -11))  # too near for the nut to get below the recess
+    (said,) = prove([low, *things[2:]], [comes_out("box", towards="up")]).findings
+    assert (said.feature, "out of reach" in said.measure) == ("bolt", True)
+
+
+def test_a_part_is_put_straight_onto_the_face_it_stands_on():
+    """A foot goes up against the underside, though it could be slid in from any side."""
+    floor = brick("floor", (0, 0, 0), (100, 80, 6))
+    under = Frame(Vector(50, 40, 0), Vector(1, 0, 0), Vector(0, -1, 0))  # n looks down
+    foot = Thing("foot", ThingKind.DEVICE, (Prism(Profile(rectangle(20, 20)), under, 0.0, 10.0),))
+    said = {step.things[0]: step.says for step in order([floor, foot])}
+    assert said["foot"] == "up"
+
+
 def test_a_lid_whose_nuts_no_hand_reaches_does_not_come_off():
     """Closed, its bolt cannot be undone; with the front open it can."""
     wish = [comes_out("lid", towards="up")]

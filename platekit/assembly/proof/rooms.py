@@ -1,0 +1,88 @@
+"""Rooms: what a thing passes through when it is drawn out, and whether another stands in it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from platekit.assembly.frames import Vector
+from platekit.assembly.proof.overlaps import RUB_MM, boxes_meet, overlap
+from platekit.assembly.proof.sweeps import swept
+from platekit.assembly.proof.things import Prism, Thing, bounds_of
+from platekit.assembly.solids import union_solid
+from platekit.geometry.tables import Floats
+
+if TYPE_CHECKING:
+    from manifold3d import Manifold
+
+# Unit vectors with a product above this are one: 0.08 degrees apart.
+ALIKE = 1.0 - 1e-6
+# A screw or nut is free this far beyond its thread.
+FREE_MM = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """Prisms that move together, straight and so far."""
+
+    prisms: Sequence[Prism]
+    way: Vector
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What is passed through, and its box."""
+
+    box: Floats
+    solid: Manifold
+
+    def holds(self, thing: Thing) -> bool:
+        """Return whether a thing stands in it."""
+        return (
+            boxes_meet(self.box, thing.box)
+            and overlap(self.solid, thing.near(self.box), over_mm=RUB_MM) is not None
+        )
+
+
+def room_of(*moves: Move) -> Room:
+    """Return what prisms pass through in one move after the other."""
+    boxes = []
+    for move in moves:
+        box, step = bounds_of(move.prisms), np.array(move.way) * move.length_mm
+        boxes += [box, box + step]
+    grown = np.array([np.min(boxes, axis=0)[0], np.max(boxes, axis=0)[1]])
+    solid = union_solid(
+        swept(prism, move.way, move.length_mm) for move in moves for prism in move.prisms
+    )
+    return Room(grown, solid)
+
+
+def unscrewing(thing: Thing) -> list[Move]:
+    """Return how a screw comes out of its hole, and its nut off the thread, where it has one.
+
+    Raises:
+        ValueError: It is no screw; a mistake of ours.
+    """
+    if thing.fastening is None:
+        raise ValueError(f"{thing.name} is no screw")
+    way = thing.fastening.way
+    back = way.scaled(-1.0)
+    heads = [prism for prism in thing.prisms if prism.frame.n.dot(way) > 0]
+    ends = [prism for prism in thing.prisms if prism.frame.n.dot(way) < 0]
+    tip = furthest(heads, back)
+    moves = [Move(heads, way, tip + furthest(heads, way) + FREE_MM)]
+    if ends:
+        moves.append(Move(ends, back, tip + furthest(ends, way) + FREE_MM))
+    return moves
+
+
+def furthest(prisms: Sequence[Prism], way: Vector) -> float:
+    """Return how far prisms reach along a unit vector that is their own n or its opposite."""
+    return max(
+        max(p.frame.origin.plus(p.frame.n, times=h).dot(way) for h in (p.low_mm, p.high_mm))
+        for p in prisms
+    )
