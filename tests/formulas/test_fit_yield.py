@@ -13,7 +13,6 @@ from platekit.formulas.fit_yield import (
     drawn_clearances_mm,
     drawn_yield,
 )
-from platekit.formulas.normal_scatter import clearance_for_yield_mm
 
 INFINITE = math.inf
 
@@ -42,6 +41,25 @@ def test_standard_deviations_are_integrals(shape, density):
     second = float(np.mean(x**2 * density(x))) * 2
     size = Scattered(name="slot", mean_mm=6, half_mm=0.3, shape=shape)
     assert size.sigma_mm == pytest.approx(0.3 * math.sqrt(second), rel=1e-6)
+
+
+def test_a_normal_size_fills_its_band():
+    """99.73 % lie within the half band, the table's share for three sigmas (from memory)."""
+    size = [Scattered(name="slot", mean_mm=6, half_mm=0.3)]
+    assert clearance_of(size).sigma_mm == pytest.approx(0.1)
+    assert clearance_of(size).yield_between(5.7, 6.3) == pytest.approx(0.9973, abs=5e-5)
+    drawn = drawn_clearances_mm(size, count=200_000, chance=np.random.default_rng(5))
+    assert float(np.std(drawn)) == pytest.approx(0.1, rel=0.01)
+
+
+def test_the_standard_error_is_how_much_shares_differ():
+    """400 shares of 500 joints each, seeded: their own scatter is the error each one claims."""
+    chance = np.random.default_rng(6)
+    told = [
+        drawn_yield(JOINT, low_mm=0.0, high_mm=0.3, count=500, chance=chance) for _ in range(400)
+    ]
+    shares, errors = np.array(told).T
+    assert float(np.std(shares)) == pytest.approx(float(np.mean(errors)), rel=0.12)
 
 
 def test_closed_form_is_exact_for_normal_sizes():
@@ -96,17 +114,6 @@ def test_two_triangles_are_four_halves():
         sizes, low_mm=-INFINITE, high_mm=2.9, count=400_000, chance=np.random.default_rng(4)
     )
     assert abs(share - uniform_sum_share(4, 2.9)) < 4 * error
-
-
-@pytest.mark.parametrize(
-    ("wanted", "z"), [(0.90, 1.2816), (0.95, 1.6449), (0.99, 2.3263), (0.999, 3.0902), (0.5, 0.0)]
-)
-def test_clearance_for_a_yield(wanted, z):
-    """One-sided quantiles of every table of the normal distribution, from memory; and back."""
-    mean = clearance_for_yield_mm(sigma_mm=0.08, wanted=wanted, least_mm=0.05)
-    assert mean == pytest.approx(0.05 + z * 0.08, abs=1e-5)
-    back = Clearance(mean_mm=mean, sigma_mm=0.08, worst_half_mm=0.24).yield_between(0.05, INFINITE)
-    assert back == pytest.approx(wanted, rel=1e-9)
 
 
 def test_the_middle_of_the_limits_yields_most():

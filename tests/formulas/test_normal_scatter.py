@@ -44,6 +44,17 @@ def test_share_of_everything_and_of_halves():
     assert normal_share(0, 1, mean_mm=1.5, sigma_mm=0) == 0
 
 
+@pytest.mark.parametrize(
+    ("wanted", "z"), [(0.90, 1.2816), (0.95, 1.6449), (0.99, 2.3263), (0.999, 3.0902), (0.5, 0.0)]
+)
+def test_clearance_for_a_yield(wanted, z):
+    """One-sided quantiles of every table of the normal distribution, from memory; and back."""
+    mean = clearance_for_yield_mm(sigma_mm=0.08, wanted=wanted, least_mm=0.05)
+    assert mean == pytest.approx(0.05 + z * 0.08, abs=1e-5)
+    back = normal_share(0.05, INFINITE, mean_mm=mean, sigma_mm=0.08)
+    assert back == pytest.approx(wanted, rel=1e-9)
+
+
 def test_scatter_for_a_yield():
     """Between -0.1 and +0.1 mm 95 % stay with sigma 0.1 / 1.96 = 0.0510, table value."""
     sigma = sigma_for_yield_mm(low_mm=-0.1, high_mm=0.1, wanted=0.95)
@@ -55,6 +66,8 @@ def test_impossible_shares_are_refused():
     """A certainty, less than nothing, no width."""
     with pytest.raises(PartError, match="wanted share is 1;"):
         clearance_for_yield_mm(sigma_mm=0.1, wanted=1)
+    with pytest.raises(PartError, match="wanted share is 0;"):
+        clearance_for_yield_mm(sigma_mm=0.1, wanted=0)
     with pytest.raises(PartError, match=r"wanted share is -0\.5"):
         sigma_for_yield_mm(low_mm=0, high_mm=1, wanted=-0.5)
     with pytest.raises(PartError, match="width of the limits is 0 mm"):

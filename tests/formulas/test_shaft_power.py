@@ -19,6 +19,8 @@ def test_a_running_point_by_hand():
     assert point.power_out_w == pytest.approx(345.6, abs=0.05)
     assert point.loss_w == pytest.approx(134.4, abs=0.05)
     assert point.efficiency == pytest.approx(0.720, abs=5e-4)
+    off = RunningPoint(voltage_v=0, current_a=0, speed_rpm=0, torque_nmm=0)
+    assert off.efficiency == 0
 
 
 def test_efficiency_of_braking_is_refused():

@@ -30,6 +30,10 @@ def test_flexible_wire_has_up_to_a_sixth_more(area_mm2):
     plain = wire_resistance_ohm(length_m=1000, area_mm2=area_mm2)
     flexible = wire_resistance_ohm(length_m=1000, area_mm2=area_mm2, flexible=True)
     assert 1.05 < flexible / plain < 1.17
+    for flexible in (False, True):
+        figures = {"length_m": 5, "area_mm2": area_mm2, "flexible": flexible}
+        warm = wire_resistance_ohm(**figures, wire_c=70) / wire_resistance_ohm(**figures)
+        assert warm == pytest.approx(1 + 0.00393 * 50)
 
 
 def test_copper_at_70_degrees():
@@ -96,6 +100,8 @@ def test_smallest_area_is_the_first_that_carries():
         smaller = [a for a in areas if a < area]
         assert not smaller or ampacity_a(smaller[-1]) < current
     assert smallest_area_mm2(20, air_c=55) > smallest_area_mm2(20)
+    together = ampacity_a(2.5, air_c=50, circuits=4)
+    assert together == pytest.approx(17.4 * 0.82 * 0.65, rel=0.01)  # D.1 and D.2 by hand
 
 
 def test_what_no_table_holds_is_refused():
