@@ -222,7 +222,10 @@ def _none_made(grip: Grip, kind: ScrewKind, least_mm: float, most_mm: float | No
     too_deep = most_mm is not None and most_mm < least_mm
     why = f"nearest made: {made} mm"
     if too_deep:
-        why = "its tapped hole is not deep enough: measure it and give its depth_mm (tapped_mm)"
+        why = "its tapped hole is not deep enough"
+    ways = "change the layers it grips (grip_layers), the sheet or the thread"
+    if most_mm is not None:
+        ways = f"measure its tapped hole and give that depth_mm (tapped_mm), or {ways}"
     return Finding(
         severity=Severity.STOP,
         part=grip.part,
@@ -232,5 +235,5 @@ def _none_made(grip: Grip, kind: ScrewKind, least_mm: float, most_mm: float | No
         limit=None,
         unit="mm",
         source=f"{kind.standard}, lengths ISO 888; engagement by metal: see hardware",
-        remedy=f"{why}; change the layers it grips (grip_layers), the sheet or the thread",
+        remedy=f"{why}; {ways}",
     )
