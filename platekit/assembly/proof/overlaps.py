@@ -6,8 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from platekit.assembly.frames import Vector
 from platekit.geometry.tables import Floats
 
@@ -37,7 +35,8 @@ class Overlap:
 
 def boxes_meet(a: Floats, b: Floats) -> bool:
     """Return whether two boxes, least and greatest corner, share a volume."""
-    return bool(np.all(a[0] < b[1]) and np.all(b[0] < a[1]))
+    # The methods answer twice as fast as np.all, and this is asked most of all.
+    return bool((a[0] < b[1]).all() and (b[0] < a[1]).all())
 
 
 def overlap(one: Manifold, other: Manifold, *, over_mm: float) -> Overlap | None:
