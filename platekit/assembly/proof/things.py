@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 # Bodies of bought parts: chords this fine change no finding and keep a rig's proof quick.
 BODY_TOLERANCE_MM = 0.05
 # With more holes than this a body is looked at piece by piece.
-FEW_HOLES = 8
+FEW_HOLES = 40
 
 
 class ThingKind(Enum):
