@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping
 
 from platekit.export.bill import BillKind, BillLine
 from platekit.job.comparing.values import BillChange
@@ -29,7 +29,7 @@ def changed_counts(were: Counter[str], are: Counter[str]) -> tuple[BillChange, .
     """
     gone = [name for name in were if name not in are]
     added = [name for name in are if name not in were]
-    pairs = _replaced(gone, added)
+    pairs = _replaced({name: were[name] for name in gone}, {name: are[name] for name in added})
     changes = []
     for name, count in were.items():
         if name in pairs:
@@ -50,23 +50,26 @@ def _counted(lines: Iterable[BillLine]) -> Counter[str]:
     return counts
 
 
-def _replaced(gone: Sequence[str], added: Sequence[str]) -> dict[str, str]:
+def _replaced(gone: Mapping[str, int], added: Mapping[str, int]) -> dict[str, str]:
     """Return which designation took the place of which.
 
-    A figure further back goes first, then the nearest: M5x20 gives way to M5x25 rather than to
-    M5x40, and to either rather than to M4x20.
+    A figure further back goes first, then as many of it, then the nearest: M5x20 gives way to
+    M5x25 rather than to M5x40, and to either rather than to M4x20; but 7 of M3x8 to 7 of M3x16 and
+    not to 4 of M3x12, which then stand for something else.
     """
-    near: list[tuple[int, float, int, int]] = []
-    for i, old in enumerate(gone):
-        for j, new in enumerate(added):
+    near: list[tuple[int, bool, float, int, int]] = []
+    for i, (old, count) in enumerate(gone.items()):
+        for j, (new, now) in enumerate(added.items()):
             step = _step(old, new)
             if step is not None:
-                near.append((*step, i, j))
+                place, by = step
+                near.append((place, count != now, by, i, j))
+    old_names, new_names = list(gone), list(added)
     pairs: dict[int, int] = {}
     for *_, i, j in sorted(near):
         if i not in pairs and j not in pairs.values():
             pairs[i] = j
-    return {gone[i]: added[j] for i, j in pairs.items()}
+    return {old_names[i]: new_names[j] for i, j in pairs.items()}
 
 
 def _step(old: str, new: str) -> tuple[int, float] | None:
