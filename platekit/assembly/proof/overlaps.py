@@ -63,6 +63,20 @@ def overlap(one: Manifold, other: Manifold, *, over_mm: float) -> Overlap | None
     return None if deepest is None else Overlap(total, deepest.depth_mm, deepest.at)
 
 
+def overlaps(one: Manifold, other: Manifold, *, over_mm: float) -> bool:
+    """Return whether two bodies share anything thicker than `over_mm`: quicker than how much."""
+    shared = one ^ other
+    if shared.is_empty():
+        return False
+    # What is thick on the mean of all pieces has one that is.
+    if _measured(shared).depth_mm > over_mm:
+        return True
+    return any(
+        _measured(piece).depth_mm > over_mm or _core(piece, over_mm) is not None
+        for piece in shared.decompose()
+    )
+
+
 def _measured(piece: Manifold) -> Overlap:
     surface = piece.surface_area()
     volume = piece.volume()

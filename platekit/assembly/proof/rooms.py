@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from platekit.assembly.frames import Vector
-from platekit.assembly.proof.overlaps import RUB_MM, boxes_meet, overlap
+from platekit.assembly.proof.overlaps import RUB_MM, boxes_meet, overlaps
 from platekit.assembly.proof.sweeps import swept
 from platekit.assembly.proof.things import Prism, Thing, bounds_of
 from platekit.assembly.solids import union_solid
@@ -42,9 +42,8 @@ class Room:
 
     def holds(self, thing: Thing) -> bool:
         """Return whether a thing stands in it."""
-        return (
-            boxes_meet(self.box, thing.box)
-            and overlap(self.solid, thing.near(self.box), over_mm=RUB_MM) is not None
+        return boxes_meet(self.box, thing.box) and overlaps(
+            self.solid, thing.near(self.box), over_mm=RUB_MM
         )
 
 

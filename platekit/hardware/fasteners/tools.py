@@ -76,32 +76,39 @@ class Tool:
 
     def ways(self, *, low_mm: float = 0.0) -> tuple[tuple[Block, ...], ...]:
         """Return the rooms of which one must be open: upright, then bent each way round."""
-        upright = self.blocks(low_mm=low_mm)
-        if not self.short_mm:
-            return (upright,)
-        top_mm = low_mm + self.short_mm
-        stem = cylinder(self.name, self.diameter_mm, low_mm=low_mm, high_mm=top_mm)
-        thick_mm = min(self.diameter_mm, self.short_mm / 2)
-        return (
-            upright,
-            *(
-                (stem, Block(self.name, self._sector(start), top_mm - thick_mm, top_mm))
-                for start in range(0, 360, SECTORS_EVERY_DEG)
-            ),
-        )
-
-    def _sector(self, start_deg: float) -> Profile:
-        """Return what the long arm passes over while it turns from flats to flats."""
-        arc = [
-            polar(Point(0.0, 0.0), radius_mm=self.length_mm, angle_deg=start_deg + k * TURN_DEG / 6)
-            for k in range(7)
-        ]
-        return Profile(closed_polyline([Point(0.0, 0.0), *arc]))
+        return _ways(self, low_mm)
 
     def blocks(self, *, low_mm: float = 0.0) -> tuple[Block, ...]:
         """Return the room as a block that begins at `low_mm`, the top of the head."""
         high_mm = low_mm + self.length_mm
         return (cylinder(self.name, self.diameter_mm, low_mm=low_mm, high_mm=high_mm),)
+
+
+@cache
+def _ways(tool: Tool, low_mm: float) -> tuple[tuple[Block, ...], ...]:
+    """Return the rooms of a tool: a rig has many screws of one kind."""
+    upright = tool.blocks(low_mm=low_mm)
+    if not tool.short_mm:
+        return (upright,)
+    top_mm = low_mm + tool.short_mm
+    stem = cylinder(tool.name, tool.diameter_mm, low_mm=low_mm, high_mm=top_mm)
+    thick_mm = min(tool.diameter_mm, tool.short_mm / 2)
+    return (
+        upright,
+        *(
+            (stem, Block(tool.name, _sector(tool, start), top_mm - thick_mm, top_mm))
+            for start in range(0, 360, SECTORS_EVERY_DEG)
+        ),
+    )
+
+
+def _sector(tool: Tool, start_deg: float) -> Profile:
+    """Return what the long arm passes over while it turns from flats to flats."""
+    arc = [
+        polar(Point(0.0, 0.0), radius_mm=tool.length_mm, angle_deg=start_deg + k * TURN_DEG / 6)
+        for k in range(7)
+    ]
+    return Profile(closed_polyline([Point(0.0, 0.0), *arc]))
 
 
 def _key(row: Row) -> HexKey:

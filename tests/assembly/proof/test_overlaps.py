@@ -1,11 +1,12 @@
 """Overlaps of two bodies: closed forms for the volume, the depth that counts, and what is none."""
 
 import math
+import random
 
 import pytest
 from manifold3d import Manifold
 
-from platekit.assembly.proof.overlaps import RUB_MM, SHRED_MM, overlap
+from platekit.assembly.proof.overlaps import RUB_MM, SHRED_MM, overlap, overlaps
 
 
 def block(*corners):
@@ -118,3 +119,15 @@ def test_a_thin_peg_is_found_however_it_lies(angle, wide):
     found = overlap(peg, block(-50, -50, -50, 50, 50, 50), over_mm=RUB_MM)
     assert found is not None
     assert found.volume_mm3 == pytest.approx(wide * wide * 8, rel=1e-3)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_whether_two_overlap_agrees_with_how_much(seed):
+    """The quick answer and the measured one say the same of random boxes, deep and barely."""
+    chance = random.Random(seed)
+    corner = [chance.uniform(-1, 9) for _ in range(3)]
+    size = [chance.uniform(0.05, 6) for _ in range(3)]
+    one = Manifold.cube((8, 8, 8))
+    other = Manifold.cube(size).translate(corner)
+    for over in (0.01, 0.06, 0.25, 1.0):
+        assert overlaps(one, other, over_mm=over) == (overlap(one, other, over_mm=over) is not None)
