@@ -28,6 +28,7 @@ class StepRecord:
         fitted: Names of what was clamped into it before: buttons, glands.
         heap: Where it is done: empty for the rig, "A", "B"... for a group put together apart.
         brings: Which group is brought in; empty for a single thing.
+        layers: Names of the plates it was glued of before, the lowest first; empty for no laminate.
     """
 
     bring_in: tuple[str, ...]
@@ -38,6 +39,7 @@ class StepRecord:
     fitted: tuple[str, ...] = ()
     heap: str = ""
     brings: str = ""
+    layers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +101,7 @@ def assembly_json(assembly: AssemblyRecord) -> dict[str, object]:
                 "fitted": step.fitted,
                 "heap": step.heap,
                 "brings": step.brings,
+                "layers": step.layers,
             }
             for step in assembly.steps
         ],

@@ -29,9 +29,10 @@ APART = "set down apart"
 def steps_csv(assembly: AssemblyRecord) -> str:
     r"""Return the steps as comma-separated text with one header line.
 
-    Lines end in ``\n``. A step names what is brought in, what was clamped into it before, which
-    way it moves, the joints it closes (and whether with glue), the screws driven and the belts
-    laid on then. A group ("A") is put together apart, in lines of its own, and brought in whole.
+    Lines end in ``\n``. A step names what is brought in, what was clamped into it and which plates
+    it was glued of before, which way it moves, the joints it closes (and whether with glue), the
+    screws driven and the belts laid on then. A group ("A") is put together apart, in lines of its
+    own, and brought in whole.
     """
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
@@ -47,7 +48,7 @@ def steps_csv(assembly: AssemblyRecord) -> str:
                 number,
                 step.heap,
                 text_cell(whole + ", ".join(step.bring_in)),
-                text_cell(", ".join(step.fitted)),
+                text_cell("; ".join(_before(step))),
                 step.direction if there else first,
                 text_cell("; ".join(_joins(step, assembly.joints or (), there))),
                 text_cell("; ".join(_screws(step, screws))),
@@ -56,6 +57,14 @@ def steps_csv(assembly: AssemblyRecord) -> str:
         )
         there |= set(step.bring_in)
     return stream.getvalue()
+
+
+def _before(step: StepRecord) -> Iterable[str]:
+    """Yield what was done to a thing before it is brought in."""
+    if step.layers:
+        yield f"glued of {', '.join(step.layers)}"
+    if step.fitted:
+        yield ", ".join(step.fitted)
 
 
 def _joins(step: StepRecord, joints: Iterable[JointRecord], there: set[str]) -> Iterable[str]:

@@ -16,7 +16,12 @@ def assembly_record(given: Given, proof: Proof) -> AssemblyRecord | None:
     """Return joints, screws and steps of an assembly; None for a single plate."""
     if given.whole is None:
         return None
-    _, done = given.whole
+    whole, done = given.whole
+    layers = {
+        panel.name: tuple(plate.name for plate in panel.layers)
+        for panel in whole.panels
+        if len(panel.layers) > 1
+    }
     return AssemblyRecord(
         joints=tuple(
             JointRecord(
@@ -49,6 +54,7 @@ def assembly_record(given: Given, proof: Proof) -> AssemblyRecord | None:
                 fitted=step.fitted,
                 heap=step.heap,
                 brings=step.brings,
+                layers=layers.get(step.things[0], ()) if len(step.things) == 1 else (),
             )
             for step in proof.steps
         ),

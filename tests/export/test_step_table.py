@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 
 from platekit.export.build_assembly import AssemblyRecord, FastenerRecord, JointRecord, StepRecord
 from platekit.export.step_table import COLUMNS, steps_csv
@@ -87,3 +88,12 @@ def test_screws_are_counted_and_named_by_their_standard():
     last = lines()[-1]
     assert last["screws"] == "1 ISO 4762 M3x10 8.8; 4 ISO 4762 M4x16 8.8"
     assert (last["already_on_it"], last["belts"]) == ("stop", "belt")
+
+
+def test_a_laminate_is_glued_before_it_is_brought_in():
+    """Its plates stand beside what was clamped into it."""
+    whole = rig()
+    lid = replace(whole.steps[-1], layers=("lid lower", "lid upper"))
+    text = steps_csv(replace(whole, steps=(*whole.steps[:-1], lid)))
+    last = list(csv.DictReader(io.StringIO(text)))[-1]
+    assert last["already_on_it"] == "glued of lid lower, lid upper; stop"

@@ -80,4 +80,5 @@ def _step(entry: Entry) -> StepRecord:
         fitted=texts_of(entry, "fitted"),
         heap=text_of(entry, "heap"),
         brings=text_of(entry, "brings"),
+        layers=maybe(entry, "layers", texts_of) or (),
     )

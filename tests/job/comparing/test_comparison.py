@@ -272,7 +272,7 @@ def test_what_differs_in_one_figure_took_the_others_place():
 
 
 def test_as_many_of_a_screw_replace_each_other():
-    """A thicker sheet: 7 of 8 mm became 7 of 16, 4 of 20 became 4 of 30, though 16 is next to 20."""
+    """A thicker sheet: 7 of 8 mm became 7 of 16, 4 of 20 became 4 of 30; 16 is next to 20."""
     old = build(bill_of_materials=(bought("screw M3x8", 7), bought("screw M3x20", 4)))
     new = build(bill_of_materials=(bought("screw M3x16", 7), bought("screw M3x30", 4)))
     found = compare(old, new, labels=("a", "b")).hardware
