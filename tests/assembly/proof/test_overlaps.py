@@ -1,8 +1,8 @@
 """Overlaps of two bodies: closed forms for the volume, the depth that counts, and what is none."""
 
 import math
-import random
 
+import numpy as np
 import pytest
 from manifold3d import Manifold
 
@@ -124,9 +124,8 @@ def test_a_thin_peg_is_found_however_it_lies(angle, wide):
 @pytest.mark.parametrize("seed", range(40))
 def test_whether_two_overlap_agrees_with_how_much(seed):
     """The quick answer and the measured one say the same of random boxes, deep and barely."""
-    chance = random.Random(seed)
-    corner = [chance.uniform(-1, 9) for _ in range(3)]
-    size = [chance.uniform(0.05, 6) for _ in range(3)]
+    chance = np.random.default_rng(seed)
+    corner, size = chance.uniform(-1, 9, 3), chance.uniform(0.05, 6, 3)
     one = Manifold.cube((8, 8, 8))
     other = Manifold.cube(size).translate(corner)
     for over in (0.01, 0.06, 0.25, 1.0):
