@@ -18,6 +18,7 @@ from platekit.assembly.mounting.columns import heading_along, layers_along
 from platekit.assembly.mounting.fixing import fix_device
 from platekit.assembly.mounting.lines import Fixed, require_across
 from platekit.assembly.mounting.piercing import Cut, moving, pierced
+from platekit.assembly.mounting.seating import seat_findings
 from platekit.assembly.mounting.seats import Standing, stood
 from platekit.assembly.panels import Panel
 from platekit.errors import PartError, concerning
@@ -88,13 +89,14 @@ def install(panels: Sequence[Panel], asked: Sequence[Asked]) -> Installed:
                 bodies += running.bodies
                 items += running.items
                 findings += running.findings
+    done = pierced(tuple(opened.values()), fixed.cuts)
     return Installed(
-        panels=pierced(tuple(opened.values()), fixed.cuts),
+        panels=done,
         standing=tuple(standing.values()),
         bodies=tuple(bodies),
         fastenings=tuple(fixed.fastenings),
         items=(*items, *fixed.items),
-        findings=(*findings, *fixed.findings),
+        findings=(*findings, *seat_findings(standing.values(), done), *fixed.findings),
         hazards=_hazards(standing.values(), asked),
     )
 

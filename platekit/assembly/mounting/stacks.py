@@ -25,6 +25,9 @@ from platekit.hardware import (
 # More washers than this under one head look like what they are: the wrong screw.
 MOST_WASHERS = 3
 USUAL_WASHER = "ISO 7089"
+# What holds a part at all: about four turns of a coarse thread (common practice, no source). The
+# cases of supplies are tapped no deeper.
+FEWEST_DIAMETERS = 0.8
 # A thread this much of what full strength asks is short, yet not by much.
 SLIGHTLY_SHORT = 0.75
 # The tip of a screw must not touch the ground of its tapped hole (common practice, no source).
@@ -80,7 +83,7 @@ def tapped(grip: Grip, kind: ScrewKind, *, into: str, depth_mm: float, metal: Me
     """Return the screw that goes through a stack into a tapped hole.
 
     Enough thread must engage for the metal, and the tip must not touch the ground. Where no
-    length made fits with one washer, up to three are tried; then whatever engages by one diameter
+    length made fits with one washer, up to three are tried; then whatever engages by 0.8 diameters
     at least, and a finding says by how much the thread is short.
 
     Args:
@@ -104,14 +107,15 @@ def tapped(grip: Grip, kind: ScrewKind, *, into: str, depth_mm: float, metal: Me
     if firm:
         count, length, _ = firm[0]
         return _made(grip, kind, length, washers=count, threaded_in=into)
-    light = [way for way in ways if min(full, kind.nominal_mm) <= way[2] <= most]
+    least = min(full, FEWEST_DIAMETERS * kind.nominal_mm)
+    light = [way for way in ways if least <= way[2] <= most]
     if light:
         count, length, engaged = max(light, key=lambda way: way[2])
         made = _made(grip, kind, length, washers=count, threaded_in=into)
         said = _short_thread(grip, kind, engaged, full, metal)
         return replace(made, findings=(said,))
     stack = grip.grip_mm + (thick if under is not None else 0.0)
-    return Chosen(None, (), (_none_made(grip, kind, stack + kind.nominal_mm, stack + most),))
+    return Chosen(None, (), (_none_made(grip, kind, stack + least, stack + most),))
 
 
 def nutted(

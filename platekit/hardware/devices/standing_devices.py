@@ -8,10 +8,11 @@ from dataclasses import replace
 from itertools import combinations
 
 from platekit.errors import PartError, concerning
+from platekit.geometry.booleans import difference
 from platekit.geometry.chains import circle
 from platekit.geometry.points import Pair, Point
 from platekit.geometry.shapes import rectangle
-from platekit.hardware.blocks import ORIGIN
+from platekit.hardware.blocks import ORIGIN, Block
 from platekit.hardware.devices.device import Device, points_of
 from platekit.hardware.devices.standing import Held, standing
 from platekit.hardware.hazards import Hazard, as_hazards
@@ -38,6 +39,7 @@ def rectangular_device(
     metal: Metal = "steel",
     opening_mm: float = 0.0,
     opening_reach_mm: float = OPENING_REACH_MM,
+    bore_mm: float = 0.0,
     room_mm: float = 0.0,
     hazards: tuple[str | Hazard, ...] = (),
     doubt: str = "",
@@ -60,6 +62,8 @@ def rectangular_device(
         opening_mm: Diameter of a round opening in the plate below its middle: air, cables; 0 for
             none.
         opening_reach_mm: How deep that goes: every layer it enters is opened.
+        bore_mm: Diameter of a bore right through its middle: the hollow shaft of a gearbox; 0 for
+            none.
         room_mm: Diameter about its middle to keep clear of other holes; 0 for none.
         hazards: How it can hurt once switched on: "motion", "draw-in", "mains".
         doubt: What to check on the part in hand.
@@ -95,7 +99,7 @@ def rectangular_device(
             doubt=doubt,
             source=source,
         )
-        return replace(made, hazards=as_hazards(hazards))
+        return replace(_bored(made, bore_mm), hazards=as_hazards(hazards))
 
 
 def round_device(
@@ -111,6 +115,7 @@ def round_device(
     metal: Metal = "steel",
     opening_mm: float = 0.0,
     opening_reach_mm: float = OPENING_REACH_MM,
+    bore_mm: float = 0.0,
     room_mm: float = 0.0,
     hazards: tuple[str | Hazard, ...] = (),
     doubt: str = "",
@@ -132,6 +137,8 @@ def round_device(
         opening_mm: Diameter of a round opening in the plate below its middle: air, cables; 0 for
             none.
         opening_reach_mm: How deep that goes: every layer it enters is opened.
+        bore_mm: Diameter of a bore right through its middle: the hollow shaft of a gearbox; 0 for
+            none.
         room_mm: Diameter about its middle to keep clear of other holes; 0 for none.
         hazards: How it can hurt once switched on: "motion", "draw-in", "mains".
         doubt: What to check on the part in hand.
@@ -166,7 +173,27 @@ def round_device(
             doubt=doubt,
             source=source,
         )
-        return replace(made, hazards=as_hazards(hazards))
+        return replace(_bored(made, bore_mm), hazards=as_hazards(hazards))
+
+
+def _bored(made: Device, bore_mm: float) -> Device:
+    """Return the part with a bore right through its middle."""
+    bore = require_part_mm(bore_mm, "bore_mm", zero=True)
+    if not bore:
+        return made
+    tool = circle(ORIGIN, diameter_mm=bore)
+    blocks = tuple(
+        Block(block.name, piece, block.low_mm, block.high_mm)
+        for block in made.blocks
+        for piece in difference(block.profile, tool)
+    )
+    if not blocks:
+        raise PartError(
+            f"its bore of {bore:g} mm leaves nothing of it",
+            feature="bore_mm",
+            remedy="give a bore smaller than the part",
+        )
+    return replace(made, blocks=blocks)
 
 
 def _points(holes: Iterable[Pair]) -> tuple[Point, ...]:

@@ -74,6 +74,7 @@ def _rectangular(row: Row, width_mm: float) -> Device:
         spacer_mm=row.optional_mm("spacer_mm") or 0.0,
         metal=_metal(row),
         opening_mm=row.optional_mm("opening_mm") or 0.0,
+        bore_mm=_bore_mm(row),
         room_mm=row.optional_mm("room_mm") or 0.0,
         hazards=_hazards(row),
         doubt=row.optional_text("doubt"),
@@ -93,11 +94,17 @@ def _round(row: Row, diameter_mm: float) -> Device:
         spacer_mm=row.optional_mm("spacer_mm") or 0.0,
         metal=_metal(row),
         opening_mm=row.optional_mm("opening_mm") or 0.0,
+        bore_mm=_bore_mm(row),
         room_mm=row.optional_mm("room_mm") or 0.0,
         hazards=_hazards(row),
         doubt=row.optional_text("doubt"),
         source=row.source,
     )
+
+
+def _bore_mm(row: Row) -> float:
+    """Return what the column `bore_mm` says; a table may do without it."""
+    return (row.optional_mm("bore_mm") or 0.0) if "bore_mm" in row.cells else 0.0
 
 
 def _hazards(row: Row) -> tuple[Hazard, ...]:

@@ -290,7 +290,11 @@ def test_bolts_pass_open_slots_uncut_and_close_at_the_far_side():
     [
         pytest.param((0, 60), r"-3.3 mm from the edge of top", id="on the edge"),
         pytest.param((3, 60), r"-0.3 mm from the edge of top", id="across the edge"),
-        pytest.param((9.2, 60), r"5.9 mm from the edge of top.*thickness away, 6 mm", id="near it"),
+        pytest.param(
+            (9.2, 60),
+            r"5.9 mm from the edge of top.*keeps 6 mm away: the sheet's thickness",
+            id="near it",
+        ),
         pytest.param((300, 60), r"no panel under it, at \(300, 60\)", id="off the panel"),
         pytest.param((67, 60), r"touches or overlaps 'slot' at", id="over a slot's end"),
     ],

@@ -57,15 +57,17 @@ def said(whole):
         pytest.param(12, 12, 25, 2, 11.4, None, id="12-12"),
         # Holes of 8 mm: full strength is out of reach, the most that engages is taken and said.
         pytest.param(8, 3, 12, 2, 7.4, Severity.NOTE, id="8-3"),
-        # Holes of 5 mm: from one diameter, 4 mm, to 4.5; under three quarters of 8 it is a warning.
+        # Holes of 5 mm: up to 4.5 mm engage; under three quarters of 8 it is a warning.
         pytest.param(5, 3, 8, 1, 4.2, Severity.WARNING, id="5-3"),
         pytest.param(5, 4, 10, 2, 4.4, Severity.WARNING, id="5-4"),
         pytest.param(5, 6, 12, 2, 4.4, Severity.WARNING, id="5-6"),
-        # 13.8 to 14.3, 14.6 to 15.1, 15.4 to 15.9: none of them is made.
+        # 13.0 to 14.3, 13.8 to 15.1, 14.6 to 15.9: none of them is made.
         pytest.param(5, 9, None, 0, None, Severity.STOP, id="5-9"),
-        pytest.param(5, 12, None, 0, None, Severity.STOP, id="5-12"),
-        # Less than a diameter and the tip's room: nothing can hold.
-        pytest.param(4, 6, None, 0, None, Severity.STOP, id="4-6"),
+        # Four turns hold a part, 0.8 diameters or 3.2 mm: 12.8 and 3.2 are 16.
+        pytest.param(5, 12, 16, 1, 3.2, Severity.WARNING, id="5-12"),
+        pytest.param(4, 6, 10, 1, 3.2, Severity.WARNING, id="4-6"),
+        # Less than that and the tip's room: nothing can hold.
+        pytest.param(3.5, 6, None, 0, None, Severity.STOP, id="3.5-6"),
     ],
 )
 def test_a_screw_into_a_device(depth, sheet, length, washers, engaged, severity):  # noqa: PLR0917
@@ -104,7 +106,7 @@ def test_a_stop_is_said_only_where_no_length_made_would_do(sheet, layers, depth)
         (length, n)
         for length in MADE["M4"]
         for n in (1, 2, 3)
-        if 4.0 - 1e-9 <= length - sheet * layers - 0.8 * n <= depth - 0.5 + 1e-9
+        if 3.2 - 1e-9 <= length - sheet * layers - 0.8 * n <= depth - 0.5 + 1e-9
     ]
     stops = [value for level, value in said(whole) if level is Severity.STOP]
     assert bool(stops) == (not would)
@@ -193,7 +195,7 @@ def test_spacers_are_gripped_and_bought():
 
 
 def test_a_tapped_hole_too_shallow_for_any_screw_is_to_be_measured():
-    """4 mm of thread less the tip's room are under one diameter: no length helps, a caliper may."""
-    (stop,) = [f for f in resolved(4, 1, dial(4)).findings if f.severity is Severity.STOP]
+    """3.5 mm of M4 less the tip's room are under four turns: no length helps, a caliper may."""
+    (stop,) = [f for f in resolved(4, 1, dial(3.5)).findings if f.severity is Severity.STOP]
     assert "depth_mm" in stop.remedy
     assert "measure" in stop.remedy
