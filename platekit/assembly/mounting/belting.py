@@ -61,7 +61,8 @@ def run_belt(
         moving: How far and which way panels can be moved on their bolts, by name.
 
     Raises:
-        PartError: A device offers no shaft, or their shafts are not square to the panel.
+        PartError: A device offers no shaft, their shafts are not square to the panel, or the belt
+            does not reach from one to the other.
         UnknownNameError: No such panel or device.
     """
     panel = require_panel(panels, asked.on)
@@ -155,25 +156,22 @@ def _distance(asked: Belted, spots: list[Point], travel_mm: float) -> list[Findi
 
     A slot reaches half its travel to either side of the place asked for: towards the other shaft
     to lift the belt on, and away from it to draw it tight.
+
+    Raises:
+        PartError: The belt does not reach, whatever the slots allow.
     """
     drive: BeltDrive = asked.drive
     apart = math.dist(spots[0], spots[1])
     beyond = apart - drive.centres_mm
     part, feature = " + ".join(asked.between), asked.name
     if abs(beyond) > max(travel_mm / 2, MET_MM):
-        return [
-            Finding(
-                severity=Severity.STOP,
-                part=part,
-                feature=feature,
-                measure="distance of the shafts",
-                value=round(apart, 4),
-                limit=round(drive.centres_mm, 4),
-                unit="mm",
-                source=f"exact length of an open belt of {drive.belt_teeth} teeth",
-                remedy="place one with by_belt(), take another belt, or give more travel_mm",
-            )
-        ]
+        raise PartError(
+            f"it does not reach: the shafts of {part} stand {apart:.4g} mm apart, and a belt of "
+            f"{drive.belt_teeth} teeth asks for {drive.centres_mm:.4g} mm",
+            part=asked.on,
+            feature=feature,
+            remedy="place one with by_belt(), take another belt, or give more travel_mm",
+        )
     needed = 2 * max(beyond + drive.fitting_mm, drive.tension_mm - beyond)
     if travel_mm >= needed - ROUNDING_MM:
         return []
