@@ -26,7 +26,7 @@ from platekit.assembly.mounting.checks import (
 from platekit.errors import PartError, concerning
 from platekit.hardware import BeltDrive, ClearanceFit, nut, screw_by
 from platekit.hardware.devices.device import Device
-from platekit.panel.measures import require_angle, require_length, require_shift
+from platekit.panel.measures import require_angle, require_count, require_length, require_shift
 from platekit.panel.part import require_safe_name
 from platekit.panel.places import MIDDLE, PlaceOrPoint
 
@@ -83,6 +83,7 @@ class Bolted:
     screw: str = USUAL_SCREW
     nut: str = USUAL_NUT
     nut_pocket: bool = False
+    sunk_layers: int = 0
     fit: str = ClearanceFit.MEDIUM.value
 
 
@@ -191,6 +192,7 @@ def bolted(
     screw: str = USUAL_SCREW,
     nut: str = USUAL_NUT,
     nut_pocket: bool = False,
+    sunk_layers: int = 0,
     fit: str = "medium",
     name: str = "",
 ) -> Bolted:
@@ -212,6 +214,8 @@ def bolted(
         screw: Standard of the screw: "ISO 4762", "ISO 7380-1", "ISO 4017"...
         nut: Standard of the nut: "ISO 4032", "ISO 4035"...
         nut_pocket: Whether the nut lies in a six-sided pocket in the last layer, which holds it.
+        sunk_layers: How many layers of that panel the heads are sunk into; those get a hole for
+            head, washer and key.
         fit: "fine", "medium" or "coarse" holes, ISO 273.
         name: What messages call them; left out, "M5 bolt".
 
@@ -234,6 +238,7 @@ def bolted(
             access=require_names(access, "access"),
             screw=screw,
             nut=nut,
+            sunk_layers=require_count(sunk_layers, "sunk_layers", least=0),
             nut_pocket=require_flag(nut_pocket, "nut_pocket"),
             fit=require_fit(fit),
         )

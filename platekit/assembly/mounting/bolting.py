@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from platekit.assembly.frames import Frame
 from platekit.assembly.mounting.asked import Bolted
-from platekit.assembly.mounting.columns import Layer, gripped, heading_along, layers_along
+from platekit.assembly.mounting.columns import (
+    TOUCHING_MM,
+    Layer,
+    gripped,
+    heading_along,
+    layers_along,
+)
 from platekit.assembly.mounting.lines import Fixed, Line, bearing_radius, require_held
 from platekit.assembly.mounting.seats import Standing, frames_at, require_panel, spots
 from platekit.assembly.mounting.stacks import Chosen, Grip, nutted
@@ -38,8 +44,11 @@ def fix_bolts(
     closing = nut(asked.nut, asked.thread)
     for number, frame in enumerate(frames, start=1):
         name = asked.name if len(frames) == 1 else f"{asked.name} {number}"
-        line = _line(asked, name, frame, tuple(panels.values()))
+        sunk = _sunk(asked, name, layers_along(panels.values(), frame))
+        level = sunk[-1].low_mm if sunk else 0.0
+        line = _line(asked, name, frame, tuple(panels.values()), level)
         require_held(line)
+        done.cuts += map(line.head_room, sunk)
         held = _pocketed(line, closing, done) if asked.nut_pocket else line.run
         done.cuts += line.clearances(held)
         done.cuts += line.access(asked.access, tuple(panels.values()))
@@ -47,7 +56,7 @@ def fix_bolts(
             name=name,
             part=asked.on,
             note=asked.name,
-            frame=frame,
+            frame=frame.lifted(level),
             grip_mm=sum(layer.thickness_mm for layer in held),
             holds=tuple(layer.plate.name for layer in line.run),
         )
@@ -62,10 +71,29 @@ def fix_bolts(
     return done
 
 
-def _line(asked: Bolted, name: str, frame: Frame, panels: tuple[Panel, ...]) -> Line:
+def _sunk(asked: Bolted, name: str, layers: Sequence[Layer]) -> tuple[Layer, ...]:
+    """Return the layers that the head is sunk into, the outermost first.
+
+    Raises:
+        PartError: The panel has no more layers than that.
+    """
+    own = [one for one in layers if one.panel == asked.on and one.high_mm <= TOUCHING_MM]
+    if asked.sunk_layers and asked.sunk_layers >= len(own):
+        raise PartError(
+            f"its head is to be sunk into {asked.sunk_layers} of {len(own)} layers",
+            part=asked.on,
+            feature=name,
+            remedy="leave it a layer to lie on: sink it less deep, or laminate one more",
+        )
+    return tuple(own[: asked.sunk_layers])
+
+
+def _line(
+    asked: Bolted, name: str, frame: Frame, panels: tuple[Panel, ...], level_mm: float
+) -> Line:
     kind = screw_by(asked.screw, asked.thread)
     layers = layers_along(panels, frame)
-    run = gripped(layers, ORIGIN, top_mm=0.0, radius_mm=bearing_radius(kind))
+    run = gripped(layers, ORIGIN, top_mm=level_mm, radius_mm=bearing_radius(kind))
     heading = heading_along(layers, asked.on, asked.travel.along_deg)
     return Line(
         owner=name,
