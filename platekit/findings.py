@@ -53,15 +53,20 @@ class Finding:
         limit would otherwise look alike or the wrong way round.
         """
         where = " / ".join(name for name in (self.part, self.feature) if name)
-        unit = f" {self.unit}" if self.unit else ""
-        said = self.measure
-        figures = [number for number in (self.value, self.limit) if number is not None]
-        decimals = _decimals(figures, unit=self.unit)
-        if self.value is not None:
-            said += f" {_figure(self.value, decimals)}{unit}"
-        if self.limit is not None:
-            said += f" (limit {_figure(self.limit, decimals)}{unit})"
-        return f"{where}: {said}; {self.remedy}"
+        return f"{where}: {figures_of(self)}; {self.remedy}"
+
+
+def figures_of(finding: Finding) -> str:
+    """Return what was measured against what: ``width 2.8 mm (limit 3 mm)``."""
+    unit = f" {finding.unit}" if finding.unit else ""
+    said = finding.measure
+    figures = [number for number in (finding.value, finding.limit) if number is not None]
+    decimals = _decimals(figures, unit=finding.unit)
+    if finding.value is not None:
+        said += f" {_figure(finding.value, decimals)}{unit}"
+    if finding.limit is not None:
+        said += f" (limit {_figure(finding.limit, decimals)}{unit})"
+    return said
 
 
 def _decimals(figures: Sequence[float], *, unit: str) -> int:

@@ -59,6 +59,17 @@ def _parsers() -> tuple[Parser, Parser]:
     )
     make.add_argument("recipe", nargs="?", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
     add_make_options(make)
+    check = commands.add_parser(
+        "check",
+        help="say what is wrong before anything is cut",
+        description="Run a recipe, deal its joints, prove that it goes together, compensate every "
+        "part, and say what is worth a look, worst first. Nothing is written.",
+        allow_abbrev=False,
+    )
+    check.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
+    _add_sheet_and_beam(check)
+    _add_chosen(check)
+    _add_json(check)
     nest = commands.add_parser(
         "nest",
         help="place the parts of a parts list on stock",
@@ -106,29 +117,7 @@ def script_parser(*, prog: str) -> Parser:
 
 def add_make_options(to: argparse.ArgumentParser) -> None:
     """Add everything `make` takes besides the recipe."""
-    job = to.add_argument_group("sheet and beam")
-    job.add_argument(
-        "--thickness",
-        type=_number,
-        metavar="MM",
-        help="measured thickness of the sheet (default: the recipe's)",
-    )
-    job.add_argument(
-        "--material", metavar="NAME", help="material of the sheet (default: the recipe's)"
-    )
-    job.add_argument(
-        "--kerf",
-        type=_number,
-        metavar="MM",
-        help="width of the cut, 0 for the bare outline (default: usual for the sheet; "
-        "measure yours)",
-    )
-    job.add_argument(
-        "--join",
-        choices=("round", "mitre"),
-        default=_USUAL.join,
-        help="how the beam runs round outside corners (default: %(default)s)",
-    )
+    _add_sheet_and_beam(to)
     _add_spacing(
         to,
         stock_help="sheets of W by H mm, N of each kind of sheet the job needs or as many as it "
@@ -138,15 +127,7 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
         margin_mm=_SPACING.margin_mm,
     )
     out = to.add_argument_group("recipe and files")
-    out.add_argument(
-        "--set",
-        dest="chosen",
-        action="append",
-        default=[],
-        type=_pair,
-        metavar="NAME=VALUE",
-        help="a value for one of the recipe's parameters; may be given again",
-    )
+    _add_chosen(out)
     out.add_argument(
         "--prices",
         type=Path,
@@ -179,6 +160,59 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
         action="store_true",
         dest="wants_help",
         help="show this; with a RECIPE also the recipe's own parameters",
+    )
+
+
+def _add_sheet_and_beam(to: argparse.ArgumentParser) -> None:
+    job = to.add_argument_group("sheet and beam")
+    job.add_argument(
+        "--thickness",
+        type=_number,
+        metavar="MM",
+        help="measured thickness of the sheet (default: the recipe's)",
+    )
+    job.add_argument(
+        "--material", metavar="NAME", help="material of the sheet (default: the recipe's)"
+    )
+    job.add_argument(
+        "--kerf",
+        type=_number,
+        metavar="MM",
+        help="width of the cut, 0 for the bare outline (default: usual for the sheet; "
+        "measure yours)",
+    )
+    job.add_argument(
+        "--join",
+        choices=("round", "mitre"),
+        default=_USUAL.join,
+        help="how the beam runs round outside corners (default: %(default)s)",
+    )
+
+
+def _add_chosen(to: argparse._ActionsContainer) -> None:
+    to.add_argument(
+        "--set",
+        dest="chosen",
+        action="append",
+        default=[],
+        type=_pair,
+        metavar="NAME=VALUE",
+        help="a value for one of the recipe's parameters; may be given again",
+    )
+
+
+def check_options(given: argparse.Namespace) -> Options:
+    """Return the options of a `check` command line.
+
+    Raises:
+        PlatekitError: One is out of range.
+    """
+    return Options(
+        thickness_mm=given.thickness,
+        material=given.material,
+        kerf_mm=given.kerf,
+        join=given.join,
+        chosen=tuple(given.chosen),
     )
 
 

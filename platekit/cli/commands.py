@@ -80,6 +80,10 @@ def _run(words: list[str]) -> int:
         from platekit.cli.catalogue import show_catalogue
 
         return show_catalogue(given)
+    if given.command == "check":
+        from platekit.cli.check import check_recipe
+
+        return check_recipe(load_recipe(given.recipe), given)
     if given.command == "make":
         return _make_file(given)
     raise UsageError("no command given", remedy="platekit --help shows them")

@@ -6,22 +6,20 @@ import argparse
 import json
 import sys
 import textwrap
-from collections import Counter
 from collections.abc import Iterable
 from pathlib import Path
 
 from platekit.cli.arguments import make_options
 from platekit.cli.cautions import CAUTIONS, switched_on
+from platekit.cli.check import COLOURS, counts_of
 from platekit.cli.sheets import STOPPED_EARLY, told_sheets
 from platekit.cli.terminal import ProgressLine, complain, counted, say, tinted
 from platekit.export.bill import SUM_NAMES
 from platekit.export.money import price_text
 from platekit.export.totals import Totals
-from platekit.findings import Finding, Severity
+from platekit.findings import Finding
 from platekit.job.recipe import Recipe
 from platekit.job.run import RECORD, Build, make
-
-_COLOUR = {Severity.STOP: 31, Severity.WARNING: 33, Severity.NOTE: 36}
 
 
 def make_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
@@ -109,13 +107,8 @@ def _findings(findings: Iterable[Finding]) -> Iterable[str]:
     if not found:
         yield "  no findings"
         return
-    counts = Counter(finding.severity for finding in found)
-    said = ", ".join(
-        counted(counts[severity], severity.name.lower())
-        for severity in sorted(counts, reverse=True)
-    )
-    yield f"  findings: {said}"
+    yield f"  findings: {counts_of(found)}"
     for finding in found:
         word = finding.severity.name.lower()
-        mark = tinted(f"{word:<7}", _COLOUR[finding.severity], stream=sys.stdout)
+        mark = tinted(f"{word:<7}", COLOURS[finding.severity], stream=sys.stdout)
         yield f"    {mark}  {finding}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from platekit.assembly.proof import Proof
 from platekit.cutting.doubles import double_cuts
 from platekit.export.bill import bill_csv
 from platekit.export.build import (
@@ -36,7 +37,7 @@ from platekit.job.pictures import pictures
 from platekit.job.prices import read_prices
 from platekit.job.progress import Progress, unheard
 from platekit.job.recipe import Recipe
-from platekit.job.resolving import resolved
+from platekit.job.resolving import Given, resolved
 from platekit.job.sheets import job_sheet
 from platekit.job.shelf import serves, stock_words
 from platekit.job.stocking import Stocked, StockedSheet, lay_on_stock
@@ -99,17 +100,43 @@ class Build:
         return any(finding.severity is Severity.STOP for finding in self.findings)
 
 
-def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> Build:
-    """Return what `recipe` comes out as; nothing is written.
+@dataclass(frozen=True, kw_only=True)
+class DrawnUp:
+    """A recipe as far as it goes without stock: every part, ready for the beam.
 
-    A finding that says stop withholds the cut files: parts and sheets. The bill and the record
-    are there all the same.
+    Attributes:
+        sheet: The sheet it was made for.
+        beam: The beam it was made for.
+        values: The recipe's own parameters.
+        given: What the recipe gave, its joints dealt.
+        proof: Whether it goes together, and in which order.
+        parts: Every kind of part.
+        cut: The same, compensated.
+        found: What was noticed on the way, as it came.
+    """
+
+    sheet: Sheet
+    beam: Beam
+    values: Mapping[str, Value]
+    given: Given
+    proof: Proof
+    parts: tuple[Part, ...]
+    cut: tuple[CutPart, ...]
+    found: tuple[Finding, ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Each finding once, the gravest first; doubled cuts on a part among them."""
+        doubles = (double_cuts(one) for one in part_drawings(self.cut, names="none").values())
+        return _ordered(self.found, *doubles)
+
+
+def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> DrawnUp:
+    """Return what `recipe` comes out as before anything is laid on stock.
 
     Raises:
-        PlatekitError: The recipe, an option, a part or the stock is at fault; the message names
-            it.
+        PlatekitError: The recipe, an option or a part is at fault; the message names it.
     """
-    prices = None if options.prices is None else read_prices(options.prices)
     sheet = job_sheet(recipe.sheet, options=options)
     beam = beam_for(sheet, kerf_mm=options.kerf_mm)
     values = values_of(recipe.parameters, chosen=options.chosen)
@@ -132,16 +159,46 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         )
         for part in parts
     )
+    kinds = dict.fromkeys(part.sheet for part in parts)
+    found = (
+        *(finding for kind in kinds for finding in sheet_findings(kind)),
+        *given.findings,
+        *proof.findings,
+        *(finding for part in parts for finding in part.findings),
+        *(finding for one in cut for finding in one.findings),
+    )
+    return DrawnUp(
+        sheet=sheet,
+        beam=beam,
+        values=values,
+        given=given,
+        proof=proof,
+        parts=parts,
+        cut=cut,
+        found=found,
+    )
+
+
+def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> Build:
+    """Return what `recipe` comes out as; nothing is written.
+
+    A finding that says stop withholds the cut files: parts and sheets. The bill and the record
+    are there all the same.
+
+    Raises:
+        PlatekitError: The recipe, an option, a part or the stock is at fault; the message names
+            it.
+    """
+    prices = None if options.prices is None else read_prices(options.prices)
+    drawn_up = draw_up(recipe, options, progress=progress)
+    sheet, beam, values = drawn_up.sheet, drawn_up.beam, drawn_up.values
+    given, proof, parts, cut = drawn_up.given, drawn_up.proof, drawn_up.parts, drawn_up.cut
     stocked = lay_on_stock(cut, options=options, progress=progress)
     progress("drawing the cut files")
     on_parts = part_drawings(cut, names=options.names)
     bill = bill_of(parts, stocked.sheets, given.items, prices=prices)
     findings = _ordered(
-        *(sheet_findings(kind) for kind in dict.fromkeys(part.sheet for part in parts)),
-        given.findings,
-        proof.findings,
-        *(part.findings for part in parts),
-        *(one.findings for one in cut),
+        drawn_up.found,
         *(double_cuts(drawing) for drawing in on_parts.values()),
         stocked.findings,
         [] if prices is None else price_findings(bill, prices),

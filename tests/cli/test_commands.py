@@ -45,6 +45,7 @@ def test_the_version_is_the_packages():
         ["nest", "--help"],
         ["compare", "--help"],
         ["catalogue", "--help"],
+        ["check", "--help"],
         ["new", "-h"],
     ],
 )
