@@ -14,8 +14,8 @@ from platekit.cli.cautions import switched_on
 from platekit.cli.terminal import ProgressLine, counted, say, tinted
 from platekit.export.build import finding_json
 from platekit.findings import Finding, Severity, figures_of
+from platekit.job.drawing_up import DrawnUp, draw_up
 from platekit.job.recipe import Recipe
-from platekit.job.run import DrawnUp, draw_up
 
 COLOURS = {Severity.STOP: 31, Severity.WARNING: 33, Severity.NOTE: 36}
 WIDTH = 98

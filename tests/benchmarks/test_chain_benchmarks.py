@@ -25,9 +25,10 @@ from platekit.assembly.panels import Panel
 from platekit.cutting.drawing import Drawing
 from platekit.geometry.chords import to_polygon
 from platekit.geometry.shapes import rectangle
-from platekit.job import run
+from platekit.job import drawing_up, run
 from platekit.job.options import DxfName, Options
 from platekit.job.recipe import Recipe, load_recipe
+from platekit.job.resolving import Given
 from platekit.job.stocking import Stocked
 from platekit.materials import Sheet, birch_plywood
 from platekit.panel.holes import bolt_circle, hole
@@ -40,9 +41,8 @@ FLAGSHIP = Path(__file__).parents[2] / "recipes" / "dish_rotator.py"
 PLYWOOD = birch_plywood(nominal_mm=6.0)
 CHORDS_MM = 1e-3
 
+DRAWING_UP = {"resolve": ("resolved", "kinds_of"), "compensation": ("cut_part",)}
 STAGES = {
-    "resolve": ("resolved", "kinds_of"),
-    "compensation": ("cut_part",),
     "drawings": ("part_drawings", "sheet_drawings", "double_cuts"),
     "files": ("drawn", "bill_csv", "file_records", "build_json"),
     "pictures": ("pictures",),
@@ -103,8 +103,10 @@ def test_the_flagship_without_nesting(
     assert any(name.startswith("sheets/") for name in build.files)
     bare = bare_s(build, drawings_of(monkeypatch))
 
+    drawing = StageWatch(drawing_up, DRAWING_UP, patch=monkeypatch)
+    monkeypatch.setattr(Recipe, "call", drawing.timed("recipe", Recipe.call))
+    monkeypatch.setattr(Given, "prove", drawing.timed("proof", Given.prove))
     watch = StageWatch(run, STAGES, patch=monkeypatch)
-    monkeypatch.setattr(Recipe, "call", watch.timed("recipe", Recipe.call))
     rounds = 5
     benchmark.pedantic(
         lambda: run.make(load_recipe(FLAGSHIP), Options()), rounds=rounds, warmup_rounds=1
@@ -112,8 +114,9 @@ def test_the_flagship_without_nesting(
     whole = benchmark.stats.stats.min
     benchmark.extra_info["seconds"] = round(whole, 3)
     benchmark.extra_info["ratio to bare buffers and DXF"] = round(whole / bare, 2)
-    for stage in ("recipe", *STAGES):
-        spent = watch.seconds[stage] / (rounds + 1)
+    spent_s = {**drawing.seconds, **watch.seconds}
+    for stage in ("recipe", "proof", *DRAWING_UP, *STAGES):
+        spent = spent_s[stage] / (rounds + 1)
         benchmark.extra_info[f"{stage} ms"] = round(1e3 * spent, 1)
 
 
@@ -202,8 +205,10 @@ def test_growth(
     small, large = recipe_of(make, few), recipe_of(make, many)
     assert len(run.make(large, Options()).files) > 2
     once = best_s(lambda: run.make(small, Options()), rounds=5)
+    drawing = StageWatch(drawing_up, DRAWING_UP, patch=monkeypatch)
+    monkeypatch.setattr(Recipe, "call", drawing.timed("recipe", Recipe.call))
+    monkeypatch.setattr(Given, "prove", drawing.timed("proof", Given.prove))
     watch = StageWatch(run, STAGES, patch=monkeypatch)
-    monkeypatch.setattr(Recipe, "call", watch.timed("recipe", Recipe.call))
     rounds = 3
     benchmark.pedantic(lambda: run.make(large, Options()), rounds=rounds)
     whole = benchmark.stats.stats.min

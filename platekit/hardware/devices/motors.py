@@ -77,14 +77,7 @@ def motor(
     label = f"motor {given.designation}"
     with concerning(part=label):
         length = require_part_mm(body_length_mm, "body_length_mm")
-        common = _Face(
-            pilot_mm=given.pilot_diameter_mm,
-            pilot_height_mm=given.pilot_height_mm,
-            points=given.hole_points,
-            screw=given.screw,
-            shaft_mm=given.shaft_diameter_mm if shaft_mm is None else shaft_mm,
-            shaft_length_mm=_shaft_length_mm(shaft_length_mm, given.shaft_length_mm),
-        )
+        common = _face_of(given, shaft_mm=shaft_mm, shaft_length_mm=shaft_length_mm)
         if given.tapped:
             if flange_mm is not None:
                 raise PartError(
@@ -114,7 +107,7 @@ def motor(
             shaft=shaft,
             items=(given.item(note=_note(shaft, shaft_kind)),),
             hazards=(Hazard.MOTION,),
-            doubt="; ".join(text for text in (given.doubt, *doubts) if text),
+            doubt="; ".join(filter(None, (given.doubt, *doubts))),
             source=given.source,
         )
 
@@ -154,14 +147,7 @@ def encoder(
     label = f"encoder {given.designation}"
     with concerning(part=label):
         length = require_part_mm(body_length_mm, "body_length_mm")
-        common = _Face(
-            pilot_mm=given.pilot_diameter_mm,
-            pilot_height_mm=given.pilot_height_mm,
-            points=given.hole_points,
-            screw=given.screw,
-            shaft_mm=given.shaft_diameter_mm if shaft_mm is None else shaft_mm,
-            shaft_length_mm=_shaft_length_mm(shaft_length_mm, given.shaft_length_mm),
-        )
+        common = _face_of(given, shaft_mm=shaft_mm, shaft_length_mm=shaft_length_mm)
         fixing, doubts = _tapped(common, depth_mm, given.thread_depth_mm, metal)
         below, passages, shaft = _shaft_side(common, pilot_clearance_mm, shaft_clearance_mm)
         return Device(
@@ -171,9 +157,23 @@ def encoder(
             fixing=fixing,
             shaft=shaft,
             items=(given.item(note=_note(shaft, shaft_kind)),),
-            doubt="; ".join(text for text in (given.doubt, *doubts) if text),
+            doubt="; ".join(filter(None, (given.doubt, *doubts))),
             source=given.source,
         )
+
+
+def _face_of(
+    given: MotorFace | EncoderBody, *, shaft_mm: float | None, shaft_length_mm: float | None
+) -> _Face:
+    """Return what a table says of a face, the recipe's own shaft before the table's."""
+    return _Face(
+        pilot_mm=given.pilot_diameter_mm,
+        pilot_height_mm=given.pilot_height_mm,
+        points=given.hole_points,
+        screw=given.screw,
+        shaft_mm=given.shaft_diameter_mm if shaft_mm is None else shaft_mm,
+        shaft_length_mm=_shaft_length_mm(shaft_length_mm, given.shaft_length_mm),
+    )
 
 
 def _note(shaft: ShaftEnd, kind: str) -> str:

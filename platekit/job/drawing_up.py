@@ -1,0 +1,110 @@
+"""Drawing up: from a recipe to parts ready for the beam, and what was noticed on the way.
+
+All that needs no stock: ``make`` goes on from here, ``check`` ends here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from platekit.assembly.proof import Proof
+from platekit.cutting.doubles import double_cuts
+from platekit.findings import Finding
+from platekit.job.beams import CutPart, cut_part
+from platekit.job.drawings import part_drawings
+from platekit.job.kinds import kinds_of
+from platekit.job.names import without_name
+from platekit.job.options import Options
+from platekit.job.parameters import Value, values_of
+from platekit.job.progress import Progress, unheard
+from platekit.job.recipe import Recipe
+from platekit.job.resolving import Given, resolved
+from platekit.job.sheets import job_sheet
+from platekit.materials import Beam, Sheet, beam_for, sheet_findings
+from platekit.panel.part import Part
+
+
+@dataclass(frozen=True, kw_only=True)
+class DrawnUp:
+    """A recipe as far as it goes without stock: every part, ready for the beam.
+
+    Attributes:
+        sheet: The sheet it was made for.
+        beam: The beam it was made for.
+        values: The recipe's own parameters.
+        given: What the recipe gave, its joints dealt.
+        proof: Whether it goes together, and in which order.
+        parts: Every kind of part.
+        cut: The same, compensated.
+        found: What was noticed on the way, as it came.
+    """
+
+    sheet: Sheet
+    beam: Beam
+    values: Mapping[str, Value]
+    given: Given
+    proof: Proof
+    parts: tuple[Part, ...]
+    cut: tuple[CutPart, ...]
+    found: tuple[Finding, ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Each finding once, the gravest first; doubled cuts on a part among them."""
+        doubles = (double_cuts(one) for one in part_drawings(self.cut, names="none").values())
+        return ordered(self.found, *doubles)
+
+
+def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> DrawnUp:
+    """Return what `recipe` comes out as before anything is laid on stock.
+
+    Raises:
+        PlatekitError: The recipe, an option or a part is at fault; the message names it.
+    """
+    sheet = job_sheet(recipe.sheet, options=options)
+    beam = beam_for(sheet, kerf_mm=options.kerf_mm)
+    values = values_of(recipe.parameters, chosen=options.chosen)
+    progress("running the recipe")
+    made = recipe.call(sheet, values=values)
+    progress("dealing out the joints")
+    given = resolved(made)
+    progress("proving that it goes together")
+    proof = given.prove()
+    parts = kinds_of(given.parts)
+    if options.names != "score":
+        parts = tuple(map(without_name, parts))
+    progress("compensating for the beam")
+    cut = tuple(
+        cut_part(
+            part,
+            beam=beam if part.sheet == sheet else beam_for(part.sheet, kerf_mm=options.kerf_mm),
+            join=options.join,
+            named=given.named,
+        )
+        for part in parts
+    )
+    kinds = dict.fromkeys(part.sheet for part in parts)
+    found = (
+        *(finding for kind in kinds for finding in sheet_findings(kind)),
+        *given.findings,
+        *proof.findings,
+        *(finding for part in parts for finding in part.findings),
+        *(finding for one in cut for finding in one.findings),
+    )
+    return DrawnUp(
+        sheet=sheet,
+        beam=beam,
+        values=values,
+        given=given,
+        proof=proof,
+        parts=parts,
+        cut=cut,
+        found=found,
+    )
+
+
+def ordered(*several: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return each finding once, the gravest first and otherwise in the order found."""
+    found = dict.fromkeys(finding for findings in several for finding in findings)
+    return tuple(sorted(found, key=lambda finding: -finding.severity))
