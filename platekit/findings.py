@@ -15,6 +15,7 @@ MOST_DECIMALS = 15  # finer than that two figures are the same
 class Severity(IntEnum):
     """How much a finding weighs; the greatest sorts last."""
 
+    PASSED = 0  # held against its limit, and within it
     NOTE = 1  # worth knowing
     WARNING = 2  # look at it before cutting
     STOP = 3  # would waste the sheet: cut files are withheld
@@ -34,6 +35,10 @@ class Finding:
         unit: "mm", "N", "MPa", "deg", or "" for a plain count.
         source: Where the limit comes from: a standard, a table, "common practice, no source".
         remedy: What to do about it.
+        check: The check that says so: "hold.screws"; empty where none of its own does.
+        margin: How many times over it holds: what it could bear over what it must; 1 is just so.
+            None where no number says it.
+        formula: What `value` was worked out with, numbers put in: "T / (n R) = 35000 / (4 x 40)".
     """
 
     severity: Severity
@@ -45,6 +50,9 @@ class Finding:
     limit: float | None = None
     unit: str = ""
     source: str = ""
+    check: str = ""
+    margin: float | None = None
+    formula: str = ""
 
     def __str__(self) -> str:
         """Return the finding as one line: ``lid / slot 3: width 2.8 mm (limit 3 mm); ...``.

@@ -22,6 +22,7 @@ from platekit.assembly.joints import (
     tongue,
 )
 from platekit.assembly.laminate import Laminate, laminate
+from platekit.assembly.loads import Factors, Load, Use, load
 from platekit.assembly.mounting import belted, bolted, by_belt, mounted, on_axis
 from platekit.assembly.panels import Panel
 from platekit.assembly.placing import lying, on_face, placed, standing, upright_on
@@ -31,11 +32,13 @@ from platekit.assembly.resolve import Resolved, resolve
 __all__ = [
     "Assembly",
     "Butted",
+    "Factors",
     "Fingers",
     "Frame",
     "Halving",
     "Joint",
     "Laminate",
+    "Load",
     "Panel",
     "Passing",
     "Practice",
@@ -45,6 +48,7 @@ __all__ = [
     "Step",
     "Tabs",
     "Tongue",
+    "Use",
     "Vector",
     "belted",
     "bolted",
@@ -56,6 +60,7 @@ __all__ = [
     "fingers",
     "halving",
     "laminate",
+    "load",
     "lying",
     "mounted",
     "on_axis",

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 
 from platekit.assembly.dowelling import dowelled
 from platekit.assembly.joints import Joint, Practice, as_hold, require_clearance
+from platekit.assembly.loads import Factors, Load, Use
 from platekit.assembly.mounting import Asked, install, require_each_asked
 from platekit.assembly.panels import Panel
 from platekit.assembly.proof import Proof, Removal, prove, things_in
 from platekit.assembly.resolve import Resolved, require_own_names, resolve
 from platekit.errors import PartError, UnknownNameError, concerning
 from platekit.hardware import Item
-from platekit.materials import Hold
+from platekit.materials import Hold, Strength
 from platekit.panel.feature import Feature
 from platekit.panel.measures import require_length
 from platekit.panel.part import require_safe_name
@@ -37,6 +38,7 @@ class Assembly:
         items: Bought things that stand nowhere in particular: glue, a length of cable.
         hardware: Bought parts mounted, bolts, belts, in the order in which they find their places.
         removals: What must come out of the finished rig.
+        use: How it is used: loads, where it is held, factors of the checks.
     """
 
     name: str
@@ -46,6 +48,7 @@ class Assembly:
     items: tuple[Item, ...] = field(default=(), kw_only=True)
     hardware: tuple[Asked, ...] = field(default=(), kw_only=True)
     removals: tuple[Removal, ...] = field(default=(), kw_only=True)
+    use: Use = field(default=Use(), kw_only=True)
 
     def __post_init__(self) -> None:
         require_safe_name(self.name)
@@ -94,6 +97,55 @@ class Assembly:
     def with_removals(self, *wishes: Removal) -> Assembly:
         """Return the assembly with things that must come out again: see `comes_out`."""
         return replace(self, removals=(*self.removals, *wishes))
+
+    def with_loads(self, *loads: Load, held: Iterable[str] = ()) -> Assembly:
+        """Return the assembly with further loads that act on it in use: see `load`.
+
+        Args:
+            loads: What acts.
+            held: Devices or panels by which the rig is held from outside.
+
+        Raises:
+            PartError: One is no load.
+            UnknownNameError: There is nothing of that name to act on or to be held by.
+        """
+        with concerning(part=self.name):
+            _require_kind(loads, Load, "loads", 'load("hub", torque_nm=35.0)')
+        names = (held,) if isinstance(held, str) else tuple(held)
+        known = [*(panel.name for panel in self.panels), *(one.name for one in self.hardware)]
+        for name in (*(one.on for one in loads), *names):
+            if name not in known:
+                raise UnknownNameError.among("device or panel", name, known)
+        use = replace(self.use, loads=(*self.use.loads, *loads), held=(*self.use.held, *names))
+        return replace(self, use=use)
+
+    def with_factors(self, **factors: float) -> Assembly:
+        """Return the assembly with other factors for its checks, by name: see `Factors`.
+
+        Raises:
+            PartError: A number that cannot be.
+            UnknownNameError: There is no such factor.
+        """
+        known = {one.name for one in fields(Factors)}
+        for name in factors:
+            if name not in known:
+                raise UnknownNameError.among("factor", name, known)
+        with concerning(part=self.name):
+            return replace(
+                self, use=replace(self.use, factors=replace(self.use.factors, **factors))
+            )
+
+    def with_strengths(self, **strengths: Strength) -> Assembly:
+        """Return the assembly with your own strengths of sheet materials.
+
+        A material's name is written with "_" for a space: ``birch_plywood=Strength(...)``.
+        """
+        named = {name.replace("_", " "): strength for name, strength in strengths.items()}
+        return replace(self, use=replace(self.use, strengths={**self.use.strengths, **named}))
+
+    def without_checks(self, *names: str) -> Assembly:
+        """Return the assembly with some checks, or families of them, switched off."""
+        return replace(self, use=replace(self.use, skipped=(*self.use.skipped, *names)))
 
     def with_practice(
         self,
@@ -178,6 +230,7 @@ class Assembly:
             bodies=(*installed.bodies, *resolved.bodies),
             fastenings=(*installed.fastenings, *resolved.fastenings),
             hazards=installed.hazards,
+            standing=installed.standing,
         )
 
     def prove(self, resolved: Resolved) -> Proof:

@@ -17,6 +17,7 @@ from platekit.assembly.layers import taken_apart
 from platekit.assembly.ledger import Cession, still_claimed
 from platekit.assembly.made import Made, as_called, made_of
 from platekit.assembly.mounting.bodies import Body, Fastening
+from platekit.assembly.mounting.seats import Standing
 from platekit.assembly.panels import Panel
 from platekit.assembly.reports import dealt_findings, part_way_findings
 from platekit.assembly.rules import dealt, run_along
@@ -46,6 +47,7 @@ class Resolved:
         fastenings: Every screw with what belongs to it.
         hazards: How its bought parts can hurt once it is switched on.
         joints: The joint that every pair of panels got.
+        standing: Every mounted device in its place.
     """
 
     parts: tuple[Part, ...]
@@ -57,6 +59,7 @@ class Resolved:
     fastenings: tuple[Fastening, ...] = ()
     hazards: tuple[Hazard, ...] = ()
     joints: tuple[Made, ...] = ()
+    standing: tuple[Standing, ...] = ()
 
 
 @dataclass

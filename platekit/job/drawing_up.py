@@ -9,6 +9,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from platekit.assembly.proof import Proof
+from platekit.checks.examine import Report, examine
+from platekit.checks.subject import Piece, Subject
 from platekit.cutting.doubles import double_cuts
 from platekit.findings import Finding
 from platekit.job.beams import CutPart, cut_part
@@ -38,6 +40,7 @@ class DrawnUp:
         parts: Every kind of part.
         cut: The same, compensated.
         found: What was noticed on the way, as it came.
+        report: What the checks weighed.
     """
 
     sheet: Sheet
@@ -48,6 +51,7 @@ class DrawnUp:
     parts: tuple[Part, ...]
     cut: tuple[CutPart, ...]
     found: tuple[Finding, ...]
+    report: Report
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -84,6 +88,8 @@ def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -
         )
         for part in parts
     )
+    progress("weighing what it must bear")
+    report = _weighed(given, cut, options)
     kinds = dict.fromkeys(part.sheet for part in parts)
     found = (
         *(finding for kind in kinds for finding in sheet_findings(kind)),
@@ -91,6 +97,7 @@ def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -
         *proof.findings,
         *(finding for part in parts for finding in part.findings),
         *(finding for one in cut for finding in one.findings),
+        *report.findings,
     )
     return DrawnUp(
         sheet=sheet,
@@ -101,7 +108,26 @@ def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -
         parts=parts,
         cut=cut,
         found=found,
+        report=report,
     )
+
+
+def _weighed(given: Given, cut: Iterable[CutPart], options: Options) -> Report:
+    """Return what the checks say of it; those the recipe or the user switched off are left out."""
+    pieces = tuple(
+        Piece(
+            part=one.part,
+            path=one.path,
+            kerf_mm=one.beam.kerf_mm,
+            features=tuple(given.named.get(one.part.name, ())),
+        )
+        for one in cut
+    )
+    skipped = () if given.whole is None else given.whole[0].use.skipped
+    subject = Subject(
+        pieces=pieces, whole=given.whole, bed_mm=options.bed_mm, seed=options.spacing.seed
+    )
+    return examine(subject, skip=(*options.skip, *skipped))
 
 
 def ordered(*several: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -77,6 +77,9 @@ class Options:
         names: How the names of plates that carry one stand on parts and sheets.
         dxf: "arcs" for true arcs; "plain" for old controllers.
         out: Folder that receives a folder named for the recipe.
+        skip: Names of checks, or of families of them, to leave out.
+        bed_mm: Width and depth of the laser's bed; None where it is not said.
+        cut_anyway: Whether cut files are written though a finding says stop.
     """
 
     thickness_mm: float | None = None
@@ -91,3 +94,6 @@ class Options:
     names: NamesAs = "score"
     dxf: DxfName = "arcs"
     out: Path = Path("out")
+    skip: tuple[str, ...] = ()
+    bed_mm: tuple[float, float] | None = None
+    cut_anyway: bool = False

@@ -4,6 +4,7 @@ from platekit.materials.beams import Beam, beam_for, known_kerfs
 from platekit.materials.fits import Fit, Fits, Hold
 from platekit.materials.sheets import Sheet, birch_plywood, sheet
 from platekit.materials.stock import StockSize
+from platekit.materials.strengths import Strength, strength_of
 from platekit.materials.substances import Laser, Material, known_materials, material
 from platekit.materials.suitability import sheet_findings
 from platekit.materials.thickness import ThicknessBand, thickness_bands
@@ -17,6 +18,7 @@ __all__ = [
     "Material",
     "Sheet",
     "StockSize",
+    "Strength",
     "ThicknessBand",
     "beam_for",
     "birch_plywood",
@@ -25,5 +27,6 @@ __all__ = [
     "material",
     "sheet",
     "sheet_findings",
+    "strength_of",
     "thickness_bands",
 ]

@@ -15,6 +15,7 @@ from platekit.errors import PartError
 from platekit.geometry.chains import Contour, circle
 from platekit.geometry.points import Pair, Point
 from platekit.hardware.blocks import ORIGIN, Block
+from platekit.hardware.devices.ratings import Grip, Rating
 from platekit.hardware.hazards import Hazard
 from platekit.hardware.items import Item
 from platekit.hardware.metals import Metal
@@ -116,6 +117,9 @@ class Device:
             0 for none.
         most_panel_mm: Thickest plate it can clamp; None where none is known.
         hazards: How it can hurt someone once the rig is switched on.
+        made_of: What it is made of, a name of `platekit.hardware.solids`; empty where unknown.
+        grips: How it takes hold of shafts.
+        rating: What it bears or gives; None where it is not said.
         doubt: What to check on the part in hand; empty when nothing.
         source: Where the figures come from.
     """
@@ -129,6 +133,9 @@ class Device:
     room_mm: float = 0.0
     most_panel_mm: float | None = None
     hazards: tuple[Hazard, ...] = ()
+    made_of: str = ""
+    grips: tuple[Grip, ...] = ()
+    rating: Rating | None = None
     doubt: str = ""
     source: str = ""
 

@@ -1,0 +1,5 @@
+"""The family "drive"."""
+
+from platekit.checks.check import Check
+
+CHECKS: tuple[Check, ...] = ()

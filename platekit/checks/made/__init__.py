@@ -1,0 +1,5 @@
+"""The family "made"."""
+
+from platekit.checks.check import Check
+
+CHECKS: tuple[Check, ...] = ()
