@@ -53,6 +53,7 @@ def _part_way(met: Meeting, claim: Claim, mate: Claim, run: Interval, across_mm:
         source="a laser cuts right through: no pocket is blind",
         remedy=f"end {claim.name} at the face of {mate.name} ({reach:.4g} mm shorter), or let it "
         f"pass right through ({thickness - reach:.4g} mm longer)",
+        check="made.pocket",
     )
 
 
@@ -85,6 +86,7 @@ def dealt_findings(
                     unit="mm",
                     source="least finger of the material, common practice, no source",
                     remedy=f"{fewer}, or choose a thinner sheet",
+                    check="made.finger",
                 )
             )
     if bars and not any(deal.interlocks for deal in deals):
@@ -100,6 +102,7 @@ def dealt_findings(
                 unit="mm",
                 source="least finger of the material, common practice, no source",
                 remedy="lengthen the edge, choose a thinner sheet, or say butted()",
+                check="made.finger",
             )
         )
     return tuple(found)

@@ -202,6 +202,7 @@ def _edge_findings(joint: Screwed, met: Meeting, at_mm: Sequence[float]) -> tupl
             source="ISO 273 medium; web: common practice, no source",
             remedy=f"let {joint.other} stand out {out:.3g} mm beyond {joint.one}, or use a thinner "
             "thread or a thicker sheet",
+            check="made.web",
         ),
     )
 
@@ -219,6 +220,7 @@ def _thin_edge(joint: Screwed, met: Meeting, s_mm: float) -> Finding:
         source="common practice, no source",
         remedy=f"let {joint.other} stand out {least - web:.3g} mm beyond {joint.one}, or use a "
         "thinner thread",
+        check="made.web",
     )
 
 
@@ -278,6 +280,7 @@ def _findings(joint: Screwed, met: Meeting, gaps: Sequence[Stretch]) -> tuple[Fi
                 unit="mm",
                 source="common practice, no source",
                 remedy="use a thinner thread or a thicker sheet: the slot no longer guides it",
+                check="made.nut_pocket",
             )
         )
     least = met.claim_of(joint.other).panel.plate.sheet.least_web_mm
@@ -295,6 +298,7 @@ def _findings(joint: Screwed, met: Meeting, gaps: Sequence[Stretch]) -> tuple[Fi
                     unit="mm",
                     source="common practice, no source",
                     remedy="use fewer screws, narrower tabs or a thinner thread",
+                    check="made.web",
                 )
             )
     return tuple(found)

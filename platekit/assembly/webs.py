@@ -56,6 +56,7 @@ def web_findings(
             unit="mm",
             source=source,
             remedy="move one of the panels or screws, or give the joints another count",
+            check="made.web",
         )
         for (name, other_name), web in thinnest.items()
     )

@@ -144,4 +144,5 @@ def _finding(loss: Loss, kerf_mm: float, part: str) -> Finding:
         unit="mm",
         source="width of the cut",
         remedy=remedy,
+        check="made.kerf",
     )

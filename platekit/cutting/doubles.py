@@ -48,6 +48,7 @@ def double_cuts(drawing: Drawing) -> tuple[Finding, ...]:
             source="common practice, no source",
             remedy="move the shapes apart or leave one of the lines out; a second pass is a fire "
             "risk",
+            check="made.doubled",
         )
         for (a, b), run_mm in sorted(total.items())
     )

@@ -5,8 +5,9 @@ All that needs no stock: ``make`` goes on from here, ``check`` ends here.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+import math
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from platekit.assembly.proof import Proof
 from platekit.checks.examine import Report, examine
@@ -57,7 +58,7 @@ class DrawnUp:
     def findings(self) -> tuple[Finding, ...]:
         """Each finding once, the gravest first; doubled cuts on a part among them."""
         doubles = (double_cuts(one) for one in part_drawings(self.cut, names="none").values())
-        return ordered(self.found, *doubles)
+        return ordered(self.found, *doubles, skipped=self.report.skipped)
 
 
 def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> DrawnUp:
@@ -130,7 +131,26 @@ def _weighed(given: Given, cut: Iterable[CutPart], options: Options) -> Report:
     return examine(subject, skip=(*options.skip, *skipped))
 
 
-def ordered(*several: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Return each finding once, the gravest first and otherwise in the order found."""
-    found = dict.fromkeys(finding for findings in several for finding in findings)
-    return tuple(sorted(found, key=lambda finding: -finding.severity))
+def ordered(*several: Iterable[Finding], skipped: Collection[str] = ()) -> tuple[Finding, ...]:
+    """Return each finding once, the gravest first, of these the one with the least margin.
+
+    Those without a margin come after those with one, in the order found.
+
+    Args:
+        several: Findings.
+        skipped: Names of checks that are switched off: what comes from them is left out.
+    """
+    found = dict.fromkeys(
+        finding for findings in several for finding in findings if finding.check not in skipped
+    )
+    return tuple(
+        sorted(
+            found,
+            key=lambda one: (-one.severity, math.inf if one.margin is None else one.margin),
+        )
+    )
+
+
+def from_check(name: str, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return findings as those of a check of that name."""
+    return tuple(replace(finding, check=name) for finding in findings)

@@ -8,12 +8,8 @@ from dataclasses import dataclass, replace
 from platekit.cutting.doubles import double_cuts
 from platekit.export.bill import bill_csv
 from platekit.export.build import (
-    BeamInput,
     BuildRecord,
-    Inputs,
-    PartRecord,
     PlacementRecord,
-    SheetInput,
     SheetRecord,
     build_json,
     file_records,
@@ -23,18 +19,17 @@ from platekit.export.totals import Totals
 from platekit.findings import Finding, Severity
 from platekit.hardware.hazards import Hazard
 from platekit.job.assembling import assembly_record
-from platekit.job.beams import CutPart
 from platekit.job.billing import bill_of, price_findings, stock_name
-from platekit.job.drawing_up import draw_up, ordered
+from platekit.job.drawing_up import draw_up, from_check, ordered
 from platekit.job.drawings import drawn, part_drawings, sheet_drawings
 from platekit.job.laid import LaidSheet
 from platekit.job.leftovers import sheet_lists
 from platekit.job.options import Options
-from platekit.job.parameters import Value, plain
 from platekit.job.pictures import pictures
 from platekit.job.prices import read_prices
 from platekit.job.progress import Progress, unheard
 from platekit.job.recipe import Recipe
+from platekit.job.recording import inputs_of, part_record
 from platekit.job.shelf import serves, stock_words
 from platekit.job.stocking import Stocked, StockedSheet, lay_on_stock
 from platekit.materials import Beam, Sheet
@@ -46,6 +41,8 @@ from platekit.version import VERSION
 BILL = "bill_of_materials.csv"
 RECORD = "build.json"
 STEPS = "assembly_steps.csv"
+# What stock and price list have to say is no check of its own, but bears a name as well.
+STOCK, PRICES = "stock", "prices"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,6 +60,7 @@ class Build:
         interrupted: Whether the nesting was stopped from the keyboard, at its best so far.
         hazards: How its bought parts can hurt once it is switched on.
         totals: What it comes to: pieces, sheets, cuts, prices; None until it is recorded.
+        cut_anyway: Whether the user wants cut files whatever a finding says.
     """
 
     recipe: str
@@ -75,6 +73,7 @@ class Build:
     interrupted: bool = False
     totals: Totals | None = None
     hazards: tuple[Hazard, ...] = ()
+    cut_anyway: bool = False
 
     @property
     def laid(self) -> tuple[LaidSheet, ...]:
@@ -92,15 +91,20 @@ class Build:
 
     @property
     def withheld(self) -> bool:
-        """Whether a finding says stop, so that there are no cut files."""
+        """Whether a finding says stop and nobody overruled it: there are no cut files then."""
+        return not self.cut_anyway and self.stopped
+
+    @property
+    def stopped(self) -> bool:
+        """Whether a finding says stop."""
         return any(finding.severity is Severity.STOP for finding in self.findings)
 
 
 def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> Build:
     """Return what `recipe` comes out as; nothing is written.
 
-    A finding that says stop withholds the cut files: parts and sheets. The bill and the record
-    are there all the same.
+    A finding that says stop withholds the cut files, parts and sheets, unless the options say to
+    cut anyway. The bill and the record are there all the same.
 
     Raises:
         PlatekitError: The recipe, an option, a part or the stock is at fault; the message names
@@ -108,7 +112,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     """
     prices = None if options.prices is None else read_prices(options.prices)
     drawn_up = draw_up(recipe, options, progress=progress)
-    sheet, beam, values = drawn_up.sheet, drawn_up.beam, drawn_up.values
+    sheet, beam = drawn_up.sheet, drawn_up.beam
     given, proof, parts, cut = drawn_up.given, drawn_up.proof, drawn_up.parts, drawn_up.cut
     stocked = lay_on_stock(cut, options=options, progress=progress)
     progress("drawing the cut files")
@@ -117,8 +121,8 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     findings = ordered(
         drawn_up.found,
         *(double_cuts(drawing) for drawing in on_parts.values()),
-        stocked.findings,
-        [] if prices is None else price_findings(bill, prices),
+        from_check(STOCK, stocked.findings),
+        from_check(PRICES, [] if prices is None else price_findings(bill, prices)),
     )
     build = Build(
         recipe=recipe.name,
@@ -130,6 +134,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         files={},
         interrupted=stocked.interrupted,
         hazards=given.hazards,
+        cut_anyway=options.cut_anyway,
     )
     files: dict[str, str] = {}
     if not build.withheld:
@@ -146,11 +151,12 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     record = BuildRecord(
         platekit=VERSION,
         recipe=recipe.name,
-        inputs=_inputs(sheet, beam, values, options, stocked),
-        parts=tuple(map(_part_record, cut)),
+        inputs=inputs_of(drawn_up, options, nesting=_nesting(options, stocked)),
+        parts=tuple(map(part_record, cut)),
         sheets=tuple(map(_sheet_record, stocked.sheets)),
         bill_of_materials=bill,
         findings=findings,
+        report=drawn_up.report,
         assembly=together,
         files=file_records(files),
     )
@@ -158,52 +164,21 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
     return replace(build, files=files, totals=record.totals)
 
 
-def _inputs(
-    sheet: Sheet, beam: Beam, values: Mapping[str, Value], options: Options, stocked: Stocked
-) -> Inputs:
+def _nesting(options: Options, stocked: Stocked) -> dict[str, object]:
     spacing = options.spacing
-    return Inputs(
-        sheet=SheetInput(
-            material=sheet.material.name,
-            nominal_mm=sheet.nominal_mm,
-            thickness_mm=sheet.thickness_mm,
-        ),
-        beam=BeamInput(kerf_mm=beam.kerf_mm, source=beam.source),
-        parameters={name: plain(value) for name, value in values.items()},
-        cutting={"join": options.join, "dxf": options.dxf, "names": options.names},
-        nesting={
-            "stock": {kind.name: _stock_words(stocked, kind) for kind in stocked.kinds},
-            "gap_mm": spacing.gap_mm,
-            "margin_mm": spacing.margin_mm,
-            "seconds": spacing.seconds,
-            "seed": spacing.seed,
-        },
-    )
+    return {
+        "stock": {kind.name: _stock_words(stocked, kind) for kind in stocked.kinds},
+        "gap_mm": spacing.gap_mm,
+        "margin_mm": spacing.margin_mm,
+        "seconds": spacing.seconds,
+        "seed": spacing.seed,
+    }
 
 
 def _stock_words(stocked: Stocked, kind: Sheet) -> list[str]:
     stock = stocked.shelf.stock
     rack = stock if isinstance(stock, list) else [stock]
     return [stock_words(one) for one in rack if serves(one, kind)]
-
-
-def _size(part: Part) -> tuple[float, float]:
-    return part.profile.bounds.width_mm, part.profile.bounds.height_mm
-
-
-def _part_record(cut: CutPart) -> PartRecord:
-    part = cut.part
-    return PartRecord(
-        name=part.name,
-        quantity=part.quantity,
-        material=part.sheet.material.name,
-        thickness_mm=part.sheet.thickness_mm,
-        size_mm=_size(part),
-        area_mm2=part.profile.area_mm2,
-        cut_length_mm=cut.path.length_mm,
-        contours=len(cut.path.rings),
-        profile=part.profile,
-    )
 
 
 def _sheet_record(one: StockedSheet) -> SheetRecord:

@@ -27,6 +27,7 @@ def laser_finding(sheet: Sheet) -> Finding | None:
         measure=f"{sheet.material.name} under the laser: {sheet.material.laser_reason}",
         source=sheet.material.source,
         remedy="ask whoever runs the laser first, or choose another material",
+        check="made.material",
     )
 
 
@@ -58,6 +59,7 @@ def thickness_finding(sheet: Sheet) -> Finding | None:
             unit="mm",
             source=f"{narrowest.standard}, {narrowest.surface}: {narrowest.source}",
             remedy=f"usual for {inside[0].surface} boards only; measure it again in three places",
+            check="made.thickness",
         )
     return Finding(
         severity=Severity.WARNING,
@@ -69,4 +71,5 @@ def thickness_finding(sheet: Sheet) -> Finding | None:
         source=f"{bands[-1].standard}, {bands[-1].surface}: {bands[-1].source}",
         remedy=f"boards sold as {nominal_mm:g} mm measure {low:.2f} to {high:.2f} mm; "
         "measure it again, or check what was bought",
+        check="made.thickness",
     )

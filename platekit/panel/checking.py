@@ -176,6 +176,7 @@ def thin_webs(
                 unit="mm",
                 source=source,
                 remedy=_web_remedy(serves.get(first, ""), serves.get(second, "")),
+                check="made.web",
             )
         )
     return tuple(found)
@@ -229,6 +230,7 @@ def crowded_rooms(edge: Profile, features: Sequence[Placed], *, part: str) -> tu
                     measure=f"room for {one.kind} is not clear of {name}",
                     source="catalogue of the part",
                     remedy="move one of them",
+                    check="made.room",
                 )
                 for name in sorted(entered)
             ]
@@ -257,6 +259,7 @@ def stray_marks(profile: Profile, features: Sequence[Placed], *, part: str) -> t
             feature=name,
             measure="a scored mark runs over an edge or a hole",
             remedy="move it, make it smaller, or leave it out",
+            check="made.text",
         )
         for name in sorted(astray)
     )
@@ -277,6 +280,7 @@ def thick_panels(
             unit="mm",
             source="table of panel cut-outs",
             remedy="mount it in a thinner plate over a larger hole, or take another device",
+            check="made.clamped",
         )
         for one in features
         if one.most_panel_mm is not None and thickness_mm > one.most_panel_mm

@@ -101,4 +101,5 @@ def _no_room(part: str, what: str, least: str) -> Finding:
         measure=f"no room for {what}, not even for {least}",
         source="common practice, no source",
         remedy="write it by hand, or leave more plain material",
+        check="made.text",
     )

@@ -1,5 +1,6 @@
-"""The family "made"."""
+"""The family "made": can it be cut as drawn."""
 
 from platekit.checks.check import Check
+from platekit.checks.made.drawn import DRAWN
 
-CHECKS: tuple[Check, ...] = ()
+CHECKS: tuple[Check, ...] = DRAWN
