@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeVar
 
 from platekit.errors import PartError, concerning
 from platekit.geometry.chains import circle
@@ -11,6 +12,7 @@ from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle
 from platekit.hardware.blocks import ORIGIN, Block, cylinder
 from platekit.hardware.devices.device import Device, Fixing, Passage, ShaftEnd, round_passage
+from platekit.hardware.devices.ratings import EncoderRating, MotorRating
 from platekit.hardware.faces.encoders import EncoderBody, encoder_body
 from platekit.hardware.faces.motor_faces import MotorFace, motor_face
 from platekit.hardware.fasteners.screws import screw
@@ -22,6 +24,8 @@ from platekit.hardware.play import PILOT_CLEARANCE_MM, SHAFT_CLEARANCE_MM
 # How deep a tapped hole is taken to be, in thread diameters, where no table and no recipe says.
 # Common practice, no source: most are deeper, so a screw chosen for it does not run aground.
 USUAL_DEPTH_DIAMETERS = 1.5
+
+Rated = TypeVar("Rated", MotorRating, EncoderRating)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +53,7 @@ def motor(
     shaft_kind: str = "",
     pilot_clearance_mm: float = PILOT_CLEARANCE_MM,
     shaft_clearance_mm: float = SHAFT_CLEARANCE_MM,
+    rating: MotorRating | None = None,
 ) -> Device:
     """Return a motor or gearbox as it is mounted on its face; its shaft points into the plate.
 
@@ -68,6 +73,7 @@ def motor(
         shaft_kind: Words for the bill: "with a 5 mm key", "with a flat".
         pilot_clearance_mm: How much wider than the spigot its hole is, on diameter.
         shaft_clearance_mm: How much wider than the shaft its hole is, on diameter.
+        rating: What it can do, for the checks: see `motor_rating`.
 
     Raises:
         UnknownNameError: An unknown face; the message lists the known ones.
@@ -107,6 +113,7 @@ def motor(
             shaft=shaft,
             items=(given.item(note=_note(shaft, shaft_kind)),),
             hazards=(Hazard.MOTION,),
+            rating=_require_rating(rating, MotorRating, "motor_rating(...)"),
             doubt="; ".join(filter(None, (given.doubt, *doubts))),
             source=given.source,
         )
@@ -123,6 +130,7 @@ def encoder(
     shaft_kind: str = "",
     pilot_clearance_mm: float = PILOT_CLEARANCE_MM,
     shaft_clearance_mm: float = SHAFT_CLEARANCE_MM,
+    rating: EncoderRating | None = None,
 ) -> Device:
     """Return an encoder as it is mounted on its face; its shaft points into the plate.
 
@@ -138,6 +146,7 @@ def encoder(
         shaft_kind: Words for the bill: "with a flat".
         pilot_clearance_mm: How much wider than the spigot its hole is, on diameter.
         shaft_clearance_mm: How much wider than the shaft its hole is, on diameter.
+        rating: What it tells, for the checks: see `encoder_rating`.
 
     Raises:
         UnknownNameError: An unknown body; the message lists the known ones.
@@ -157,9 +166,22 @@ def encoder(
             fixing=fixing,
             shaft=shaft,
             items=(given.item(note=_note(shaft, shaft_kind)),),
+            rating=_require_rating(rating, EncoderRating, "encoder_rating(...)"),
             doubt="; ".join(filter(None, (given.doubt, *doubts))),
             source=given.source,
         )
+
+
+def _require_rating(rating: Rated | None, kind: type[Rated], wanted: str) -> Rated | None:
+    """Return a rating if it is of the kind wanted.
+
+    Raises:
+        PartError: It is not.
+    """
+    given: object = rating
+    if given is None or isinstance(given, kind):
+        return rating
+    raise PartError(f"rating is {repr(rating)[:64]}", remedy=f"give rating={wanted}")
 
 
 def _face_of(
