@@ -123,6 +123,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         *(double_cuts(drawing) for drawing in on_parts.values()),
         from_check(STOCK, stocked.findings),
         from_check(PRICES, [] if prices is None else price_findings(bill, prices)),
+        skipped=drawn_up.report.skipped,
     )
     build = Build(
         recipe=recipe.name,
