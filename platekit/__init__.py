@@ -23,6 +23,8 @@ if TYPE_CHECKING:
         by_belt as by_belt,
         comes_out as comes_out,
         crossed_ribs as crossed_ribs,
+        drive as drive,
+        drivers as drivers,
         fingers as fingers,
         halving as halving,
         laminate as laminate,
@@ -35,9 +37,11 @@ if TYPE_CHECKING:
         placed as placed,
         screwed as screwed,
         standing as standing,
+        supply as supply,
         tabs as tabs,
         tongue as tongue,
         upright_on as upright_on,
+        wire as wire,
     )
     from platekit.cli.commands import run_recipe as run_recipe
     from platekit.errors import (
@@ -75,6 +79,10 @@ if TYPE_CHECKING:
     from platekit.hardware.belts.pulleys import pulley as pulley
     from platekit.hardware.devices.bearings import ball_bearing as ball_bearing
     from platekit.hardware.devices.hubs import hub as hub
+    from platekit.hardware.devices.motor_ratings import (
+        encoder_rating as encoder_rating,
+        motor_rating as motor_rating,
+    )
     from platekit.hardware.devices.motors import encoder as encoder, motor as motor
     from platekit.hardware.devices.panel_devices import gland as gland, panel_device as panel_device
     from platekit.hardware.devices.pressed import dowel_pin as dowel_pin, magnet as magnet
@@ -175,6 +183,8 @@ _ROOMS = {
         "by_belt",
         "comes_out",
         "crossed_ribs",
+        "drive",
+        "drivers",
         "fingers",
         "halving",
         "laminate",
@@ -187,9 +197,11 @@ _ROOMS = {
         "placed",
         "screwed",
         "standing",
+        "supply",
         "tabs",
         "tongue",
         "upright_on",
+        "wire",
     ),
     "platekit.cli.commands": ("run_recipe",),
     "platekit.errors": (
@@ -222,6 +234,7 @@ _ROOMS = {
     "platekit.hardware.devices.hubs": ("hub",),
     "platekit.hardware.items": ("Item",),
     "platekit.hardware.faces.motor_faces": ("own_motor_faces",),
+    "platekit.hardware.devices.motor_ratings": ("encoder_rating", "motor_rating"),
     "platekit.hardware.devices.motors": ("encoder", "motor"),
     "platekit.hardware.devices.panel_devices": ("gland", "panel_device"),
     "platekit.hardware.patterns": ("bolt_circle_points", "rectangle_points"),

@@ -2,6 +2,8 @@
 
 from platekit.assembly.assembly import Assembly
 from platekit.assembly.box import box, crossed_ribs
+from platekit.assembly.driving import Drive, drive
+from platekit.assembly.feeding import Drivers, Supply, Wire, drivers, supply, wire
 from platekit.assembly.frames import Frame, Vector
 from platekit.assembly.joints import (
     Butted,
@@ -32,6 +34,8 @@ from platekit.assembly.resolve import Resolved, resolve
 __all__ = [
     "Assembly",
     "Butted",
+    "Drive",
+    "Drivers",
     "Factors",
     "Fingers",
     "Frame",
@@ -46,10 +50,12 @@ __all__ = [
     "Resolved",
     "Screwed",
     "Step",
+    "Supply",
     "Tabs",
     "Tongue",
     "Use",
     "Vector",
+    "Wire",
     "belted",
     "bolted",
     "box",
@@ -57,6 +63,8 @@ __all__ = [
     "by_belt",
     "comes_out",
     "crossed_ribs",
+    "drive",
+    "drivers",
     "fingers",
     "halving",
     "laminate",
@@ -70,7 +78,9 @@ __all__ = [
     "resolve",
     "screwed",
     "standing",
+    "supply",
     "tabs",
     "tongue",
     "upright_on",
+    "wire",
 ]

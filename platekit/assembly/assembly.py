@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, fields, replace
 
 from platekit.assembly.dowelling import dowelled
+from platekit.assembly.driving import Drive
 from platekit.assembly.joints import Joint, Practice, as_hold, require_clearance
 from platekit.assembly.loads import Factors, Load, Use
-from platekit.assembly.mounting import Asked, install, require_each_asked
+from platekit.assembly.mounting import Asked, Belted, Mounted, install, require_each_asked
 from platekit.assembly.panels import Panel
 from platekit.assembly.proof import Proof, Removal, prove, things_in
 from platekit.assembly.resolve import Resolved, require_own_names, resolve
@@ -118,6 +119,33 @@ class Assembly:
                 raise UnknownNameError.among("device or panel", name, known)
         use = replace(self.use, loads=(*self.use.loads, *loads), held=(*self.use.held, *names))
         return replace(self, use=use)
+
+    def with_drives(self, *drives: Drive) -> Assembly:
+        """Return the assembly with further drives, for its checks: see `drive`.
+
+        Raises:
+            PartError: One is no drive, or a motor has two.
+            UnknownNameError: There is no device, belt or panel of a name it gives.
+        """
+        with concerning(part=self.name):
+            _require_kind(drives, Drive, "drives", 'drive("motor", output="hub")')
+        devices = [one.name for one in self.hardware if isinstance(one, Mounted)]
+        belts = [one.name for one in self.hardware if isinstance(one, Belted)]
+        outputs = [*devices, *(panel.name for panel in self.panels)]
+        driven = [one.motor for one in self.use.drives]
+        for one in drives:
+            for name in one.devices:
+                _require_known("device", name, devices)
+            for name in one.belts:
+                _require_known("belt", name, belts)
+            if one.output:
+                _require_known("device or panel", one.output, outputs)
+            if one.motor in driven:
+                raise PartError(
+                    f"{one.motor} has two drives", part=self.name, remedy="give one to each motor"
+                )
+            driven.append(one.motor)
+        return replace(self, use=replace(self.use, drives=(*self.use.drives, *drives)))
 
     def with_factors(self, **factors: float) -> Assembly:
         """Return the assembly with other factors for its checks, by name: see `Factors`.
@@ -246,6 +274,16 @@ class Assembly:
         changed = replace(found, layers=tuple(change(plate) for plate in found.layers))
         panels = tuple(changed if panel is found else panel for panel in self.panels)
         return replace(self, panels=panels)
+
+
+def _require_known(kind: str, name: str, known: Iterable[str]) -> None:
+    """Raise unless there is something of that name.
+
+    Raises:
+        UnknownNameError: There is not; the message lists what there is.
+    """
+    if name not in known:
+        raise UnknownNameError.among(kind, name, known)
 
 
 def _require_kind(given: Iterable[object], kind: type, feature: str, wanted: str) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from platekit.assembly.driving import Drive
 from platekit.assembly.mounting.checks import require_name
 from platekit.errors import PartError, UnknownNameError, concerning
 from platekit.materials import Strength
@@ -173,6 +174,7 @@ class Use:
         factors: With what loads and strengths are weighed.
         strengths: The user's own figures, by name of the sheet material.
         skipped: Names of checks, or families, that are switched off.
+        drives: What is driven, by which motor, and fed how.
     """
 
     loads: tuple[Load, ...] = ()
@@ -180,3 +182,4 @@ class Use:
     factors: Factors = Factors()
     strengths: Mapping[str, Strength] = field(default_factory=dict)
     skipped: tuple[str, ...] = ()
+    drives: tuple[Drive, ...] = ()
