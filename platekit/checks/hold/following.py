@@ -154,7 +154,8 @@ def _along(entry: Standing, one: Standing, z_mm: float) -> float:
     return way.dot(axis) + z_mm * one.frame.n.dot(axis)
 
 
-def _on_one_line(one: Standing, other: Standing) -> bool:
+def on_one_line(one: Standing, other: Standing) -> bool:
+    """Return whether two devices stand on one axis, whichever way round."""
     axis = one.frame.n
     if abs(abs(axis.dot(other.frame.n)) - 1.0) > SAME_WAY:
         return False
@@ -169,7 +170,7 @@ def _followed(load: Load, standing: Sequence[Standing]) -> Followed:
     radial = load.radial_n + (0.0 if upright else load.weight_n)
     if entry is None:
         return Followed(load=load, entry=None, axial_n=axial, radial_n=radial)
-    line = [one for one in standing if _on_one_line(entry, one)]
+    line = [one for one in standing if on_one_line(entry, one)]
     grasps, last = _grasps(entry, line)
     bearings = [one for one in line if _is_bearing(one)]
     bare = Followed(load=load, entry=entry, axial_n=axial, radial_n=radial)
