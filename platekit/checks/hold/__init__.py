@@ -1,5 +1,6 @@
 """The family "hold"."""
 
 from platekit.checks.check import Check
+from platekit.checks.hold import screws
 
-CHECKS: tuple[Check, ...] = ()
+CHECKS: tuple[Check, ...] = (screws.CHECK,)
