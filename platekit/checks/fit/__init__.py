@@ -1,5 +1,36 @@
-"""The family "fit"."""
+"""The family "fit": joints, seats and shafts in line, by the scatter of sheet and beam."""
 
 from platekit.checks.check import Check
+from platekit.checks.fit.joints import as_bought, go_together, hold_still
 
-CHECKS: tuple[Check, ...] = ()
+CHECKS: tuple[Check, ...] = (
+    Check(
+        name="fit.joint",
+        asks="Does a joint go together?",
+        by="Joints are drawn by lot: along the joint its play is the clearance and twice the "
+        "kerf's error, across it the clearance and the kerf's error less the thickness's, each "
+        "less the range of the tabs' places, since every tab must find its slot at once. The "
+        "share above the least play counts: 0 to slide, what the material gives way by to be "
+        "glued or pressed. Thickness and kerf are one size each in a joint. Scatter is normal, "
+        "its half band three standard deviations; sheets are as thick as said. Taper of the cut, "
+        "moisture and warp are left out. Scatter: common practice, no source.",
+        run=go_together,
+    ),
+    Check(
+        name="fit.rattle",
+        asks="Does a joint hold still once it is together?",
+        by="The same joints drawn by lot: a glued one where its gaps are no wider than glue "
+        "fills, one that slides where its play is no more than is felt, a pressed one where it "
+        "is tight along or across. Joints drawn together by screws are left out. Limits: common "
+        "practice, no source.",
+        run=hold_still,
+    ),
+    Check(
+        name="fit.sheet",
+        asks="What becomes of the joints of a sheet that was not measured?",
+        by="A sheet whose thickness is its nominal one is taken as not measured: anywhere in the "
+        "narrowest band of its standard (EN 315, EN 622-1, ISO 7823), evenly. The joints that "
+        "grip it are drawn again with that.",
+        run=as_bought,
+    ),
+)

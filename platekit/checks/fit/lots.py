@@ -1,0 +1,96 @@
+"""Joints drawn by lot: how much play they have once everything has scattered.
+
+Every tab has its own slot, and all must find theirs at one setting of the plates: the play that a
+joint has along one direction is its clearance less the range of its offsets, so that every further
+tab takes some. Thickness and kerf of one joint are one size each, whatever it has of tabs.
+"""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from platekit.formulas.fit_yield import Scattered, drawn_clearances_mm
+
+Drawn = NDArray[np.float64]
+
+
+def chance_for(seed: int, *words: object) -> np.random.Generator:
+    """Return a source of lots that the seed and the words settle, on every computer alike."""
+    said = " / ".join(str(word) for word in words)
+    return np.random.default_rng([abs(seed), zlib.crc32(said.encode())])
+
+
+def drawn_mm(half_mm: float, *, count: int, chance: np.random.Generator, name: str) -> Drawn:
+    """Return `count` deviations of one size about 0, normal, three standard deviations a half."""
+    size = Scattered(name=name, mean_mm=0.0, half_mm=half_mm)
+    return drawn_clearances_mm([size], count=count, chance=chance)
+
+
+def drawn_range_mm(
+    half_mm: float, *, places: int, count: int, chance: np.random.Generator
+) -> Drawn:
+    """Return how far apart the least and the greatest of several offsets lie, `count` times.
+
+    Args:
+        half_mm: Half of the band of each offset.
+        places: How many offsets each joint has; of one alone the range is 0.
+        count: How many joints.
+        chance: Where the lots come from.
+    """
+    low, high = np.full(count, np.inf), np.full(count, -np.inf)
+    if places < 2:
+        return np.zeros(count)
+    for _ in range(places):
+        offset = drawn_mm(half_mm, count=count, chance=chance, name="position")
+        np.minimum(low, offset, out=low)
+        np.maximum(high, offset, out=high)
+    return high - low
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lots:
+    """Joints drawn by lot at a clearance of 0; a clearance moves all of them alike.
+
+    Attributes:
+        tight_mm: Of every joint what decides whether it goes together: its least play.
+        wide_mm: What decides whether it holds still: its greatest gap or play.
+        least_mm: It goes together at this play or more.
+        most_mm: It holds still at this or less.
+    """
+
+    tight_mm: Drawn
+    wide_mm: Drawn
+    least_mm: float
+    most_mm: float
+
+    def together(self, clearance_mm: float) -> float:
+        """Return the share of joints that go together at a clearance."""
+        return float(np.mean(self.tight_mm + clearance_mm >= self.least_mm))
+
+    def still(self, clearance_mm: float) -> float:
+        """Return the share of joints that do not rattle at a clearance."""
+        return float(np.mean(self.wide_mm + clearance_mm <= self.most_mm))
+
+    def window_mm(self, wanted: float) -> tuple[float, float]:
+        """Return the least and the greatest clearance at which a share does both.
+
+        The least is above the greatest where no clearance does.
+        """
+        least = self.least_mm - float(np.quantile(self.tight_mm, 1.0 - wanted, method="lower"))
+        most = self.most_mm - float(np.quantile(self.wide_mm, wanted, method="higher"))
+        return least, most
+
+
+def least_of(several: Sequence[Drawn]) -> Drawn:
+    """Return the least of several for each joint."""
+    return np.minimum.reduce(list(several))
+
+
+def greatest_of(several: Sequence[Drawn]) -> Drawn:
+    """Return the greatest of several for each joint."""
+    return np.maximum.reduce(list(several))
