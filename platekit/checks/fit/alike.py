@@ -69,8 +69,8 @@ def alike_of(subject: Subject) -> dict[Alike, list[Made]]:
     found: dict[Alike, list[Made]] = {}
     if subject.whole is None:
         return found
-    assembly, done = subject.whole
-    sheets = {panel.name: tuple(plate.sheet for plate in panel.layers) for panel in assembly.panels}
+    _, done = subject.whole
+    panels = {panel.name: panel for panel in done.panels}
     for made in done.joints:
         if made.hold is None or made.clearance_mm is None:
             continue

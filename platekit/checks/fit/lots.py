@@ -49,7 +49,7 @@ def drawn_range_mm(
         offset = drawn_mm(half_mm, count=count, chance=chance, name="position")
         np.minimum(low, offset, out=low)
         np.maximum(high, offset, out=high)
-    return high - low
+    return np.asarray(high - low, dtype=np.float64)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,9 +88,9 @@ class Lots:
 
 def least_of(several: Sequence[Drawn]) -> Drawn:
     """Return the least of several for each joint."""
-    return np.minimum.reduce(list(several))
+    return np.asarray(np.min(list(several), axis=0), dtype=np.float64)
 
 
 def greatest_of(several: Sequence[Drawn]) -> Drawn:
     """Return the greatest of several for each joint."""
-    return np.maximum.reduce(list(several))
+    return np.asarray(np.max(list(several), axis=0), dtype=np.float64)
