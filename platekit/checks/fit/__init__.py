@@ -2,6 +2,7 @@
 
 from platekit.checks.check import Check
 from platekit.checks.fit.joints import as_bought, go_together, hold_still
+from platekit.checks.fit.seats import seated
 
 CHECKS: tuple[Check, ...] = (
     Check(
@@ -24,6 +25,16 @@ CHECKS: tuple[Check, ...] = (
         "is tight along or across. Joints drawn together by screws are left out. Limits: common "
         "practice, no source.",
         run=hold_still,
+    ),
+    Check(
+        name="fit.seat",
+        asks="Does a bought part go into its hole, and does a pressed one sit in it?",
+        by="Holes are drawn by lot: hole less part, the kerf's error and the path's, less what "
+        "layers lie beside each other. A part that nothing else holds may be as tight as the "
+        "material gives way; it sits where the hole is no wider than the part, which is a note "
+        "only, since glue helps. The dowels of a laminate must all find the holes of each layer. "
+        "Bought parts are taken at their nominal size. Scatter: common practice, no source.",
+        run=seated,
     ),
     Check(
         name="fit.sheet",

@@ -10,21 +10,14 @@ from platekit.assembly.loads import Factors
 from platekit.assembly.made import Made
 from platekit.checks.fit.alike import ENDS_ONLY, Alike, alike_of, lots_of, thickness_half_mm
 from platekit.checks.fit.lots import Lots
+from platekit.checks.fit.shares import PERCENT, STILL, TOGETHER, as_note, named, share_found
 from platekit.checks.subject import Subject
-from platekit.checks.weighing import Scale, severity_at, weighed
-from platekit.findings import Finding, Severity
+from platekit.findings import Finding
 from platekit.materials import Hold, Sheet, thickness_bands
 
-PRACTICE = "scatter.csv of the materials; common practice, no source"
-# Of joints that should go together not one in ten does: the sheet is wasted.
-SHARES = Scale(stop=0.1, warn=1.0)
-LOOSE = Scale(stop=0.0, warn=1.0)
-PERCENT = 100.0
-# So many joints are named in one finding.
-MOST_NAMED = 3
 STEP_MM = 0.01  # finer than any fit is told
 
-STILL = {
+HOLDS = {
     Hold.GLUED: "share whose gaps the glue fills",
     Hold.SLIP: "share that does not rattle",
     Hold.PRESS: "share that grips",
@@ -65,18 +58,16 @@ def _share(joint: Alike, made: Sequence[Made], subject: Subject, *, still: bool)
     lots = lots_of(joint, draws=subject.draws, seed=subject.seed)
     at = joint.clearance_mm
     share = lots.still(at) if still else lots.together(at)
-    return weighed(
+    return share_found(
         "fit.rattle" if still else "fit.joint",
         part=" + ".join(made[0].between),
-        feature=_named(joint, made),
-        measure=STILL[joint.hold] if still else "share that goes together",
-        value=PERCENT * share,
-        least=PERCENT * wanted,
-        unit="%",
-        source=PRACTICE,
+        feature=named(joint.words, [" + ".join(one.between) for one in made[1:]]),
+        measure=HOLDS[joint.hold] if still else "share that goes together",
+        share=share,
+        wanted=wanted,
         remedy=_remedy(joint, lots, wanted),
         formula=_formula(joint, lots, share, subject.draws, still=still),
-        scale=LOOSE if still else SHARES,
+        scale=STILL if still else TOGETHER,
     )
 
 
@@ -86,16 +77,6 @@ def _worst_first(findings: Iterator[Finding]) -> list[Finding]:
 
 def _factors(subject: Subject) -> Factors:
     return Factors() if subject.whole is None else subject.whole[0].use.factors
-
-
-def _named(joint: Alike, made: Sequence[Made]) -> str:
-    """Return the joint in words, and which others are alike."""
-    others = [" + ".join(one.between) for one in made[1:]]
-    if not others:
-        return joint.words
-    named = ", ".join(others[:MOST_NAMED])
-    more = len(others) - MOST_NAMED
-    return f"{joint.words}; as {named}" + (f" and {more} more" if more > 0 else "")
 
 
 def _remedy(joint: Alike, lots: Lots, wanted: float) -> str:
@@ -151,22 +132,17 @@ def _unmeasured(
         )
         for joint in joints
     )
-    found = weighed(
+    found = share_found(
         "fit.sheet",
         part=sheet.name,
+        feature="",
         measure=f"not measured, may be {low:.2f} to {high:.2f} mm; share of its joints that "
         "would go together",
-        value=PERCENT * fits / count,
-        least=PERCENT * _factors(subject).fit,
-        unit="%",
-        source=f"{band.standard}, {band.surface}: {band.source}",
+        share=fits / count,
+        wanted=_factors(subject).fit,
         remedy="measure the sheet in three places and give thickness_mm; nothing to do where it "
         f"measures {sheet.thickness_mm:g} mm",
         formula=f"thickness even from {low:.2f} to {high:.2f}, {count} joints that grip it",
-        scale=LOOSE,
     )
     # What is missing is a figure, and nothing is wrong yet.
-    note = severity_at(1.0 if found.margin is None else found.margin, LOOSE)
-    return replace(
-        found, margin=None, severity=Severity.NOTE if note is not Severity.PASSED else note
-    )
+    return as_note(replace(found, source=f"{band.standard}, {band.surface}: {band.source}"))
