@@ -90,7 +90,8 @@ def seated(subject: Subject) -> Iterator[Finding]:
                     measure="share of holes that hold it without glue",
                     share=lots.still(seat.play_mm),
                     wanted=wanted,
-                    remedy="X,
+                    remedy="a laser cuts no ISO fit: cut a test hole first and take the fit that "
+                    "sits, or bed the part in glue, or cut under size and scrape it to fit",
                     formula=_formula(seat, subject.draws, "<= 0") + _graded(seat),
                 )
             )
