@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
@@ -31,14 +32,22 @@ class Report:
         """What is worth telling: all but what passed."""
         return tuple(one for one in self.weighed if one.severity is not Severity.PASSED)
 
+    @property
+    def passed(self) -> tuple[Finding, ...]:
+        """What is within its limit."""
+        return tuple(one for one in self.weighed if one.severity is Severity.PASSED)
+
+    def of(self, family: str) -> tuple[Finding, ...]:
+        """Return all that a family weighed."""
+        return tuple(one for one in self.weighed if one.check.partition(".")[0] == family)
+
     def weakest(self, family: str) -> Finding | None:
         """Return what has the least margin of a family; None where nothing has one."""
-        with_margin = [
-            (one.margin, place, one)
-            for place, one in enumerate(self.weighed)
-            if one.margin is not None and one.check.partition(".")[0] == family
-        ]
-        return min(with_margin)[2] if with_margin else None
+        return min(
+            (one for one in self.of(family) if one.margin is not None),
+            key=lambda one: math.inf if one.margin is None else one.margin,
+            default=None,
+        )
 
 
 def examine(subject: Subject, *, skip: Iterable[str] = ()) -> Report:

@@ -63,13 +63,37 @@ def _parsers() -> tuple[Parser, Parser]:
         "check",
         help="say what is wrong before anything is cut",
         description="Run a recipe, deal its joints, prove that it goes together, compensate every "
-        "part, and say what is worth a look, worst first. Nothing is written.",
+        "part, weigh what it must bear, and say what is worth a look, worst first. The findings "
+        "go into the record of the run, build.json; cut files are not touched.",
         allow_abbrev=False,
     )
     check.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
     _add_sheet_and_beam(check)
-    _add_chosen(check)
-    _add_json(check)
+    _add_checks(check)
+    shown = check.add_argument_group("recipe and answer")
+    _add_chosen(shown)
+    shown.add_argument(
+        "--all", action="store_true", help="what passed as well, with its margins and formulas"
+    )
+    shown.add_argument(
+        "--out",
+        type=Path,
+        default=_USUAL.out,
+        metavar="DIR",
+        help="folder of the record, DIR/<recipe>/build.json (default: %(default)s)",
+    )
+    _add_json(shown)
+    explain = commands.add_parser(
+        "explain",
+        help="say what the checks ask, and by which formula and source",
+        description="List every check there is, or say how those named are worked out, and after "
+        "whom.",
+        allow_abbrev=False,
+    )
+    explain.add_argument(
+        "checks", nargs="*", metavar="CHECK", help="hold.screws, or a family: made, fit, hold..."
+    )
+    _add_json(explain)
     nest = commands.add_parser(
         "nest",
         help="place the parts of a parts list on stock",
@@ -118,6 +142,11 @@ def script_parser(*, prog: str) -> Parser:
 def add_make_options(to: argparse.ArgumentParser) -> None:
     """Add everything `make` takes besides the recipe."""
     _add_sheet_and_beam(to)
+    _add_checks(to).add_argument(
+        "--cut-anyway",
+        action="store_true",
+        help="write the cut files although a finding says stop",
+    )
     _add_spacing(
         to,
         stock_help="sheets of W by H mm, N of each kind of sheet the job needs or as many as it "
@@ -189,6 +218,25 @@ def _add_sheet_and_beam(to: argparse.ArgumentParser) -> None:
     )
 
 
+def _add_checks(to: argparse.ArgumentParser) -> argparse._ArgumentGroup:
+    checks = to.add_argument_group("checks")
+    checks.add_argument(
+        "--skip",
+        action="append",
+        default=[],
+        metavar="CHECK",
+        help="leave out a check, or a family of them: made, fit, hold, drive; may be given again "
+        "(platekit explain lists them)",
+    )
+    checks.add_argument(
+        "--bed",
+        type=_bed,
+        metavar="WxH",
+        help="width and depth of the laser's bed, mm: say which parts do not fit on it",
+    )
+    return checks
+
+
 def _add_chosen(to: argparse._ActionsContainer) -> None:
     to.add_argument(
         "--set",
@@ -213,6 +261,9 @@ def check_options(given: argparse.Namespace) -> Options:
         kerf_mm=given.kerf,
         join=given.join,
         chosen=tuple(given.chosen),
+        out=given.out,
+        skip=tuple(given.skip),
+        bed_mm=given.bed,
     )
 
 
@@ -235,6 +286,9 @@ def make_options(given: argparse.Namespace) -> Options:
         prices=given.prices,
         dxf=given.dxf,
         out=given.out,
+        skip=tuple(given.skip),
+        bed_mm=given.bed,
+        cut_anyway=given.cut_anyway,
     )
 
 
@@ -369,6 +423,16 @@ def _stock(text: str) -> StockSize | Path:
         return StockSize.parse(text)
     except PlatekitError as err:
         raise argparse.ArgumentTypeError(str(err)) from None
+
+
+def _bed(text: str) -> tuple[float, float]:
+    try:
+        size = StockSize.parse(text)
+    except PlatekitError as err:
+        raise argparse.ArgumentTypeError(str(err)) from None
+    if size.count is not None:
+        raise argparse.ArgumentTypeError(f"{text!r} says how many beds")
+    return size.width_mm, size.height_mm
 
 
 def _pair(text: str) -> tuple[str, str]:

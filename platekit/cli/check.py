@@ -8,49 +8,61 @@ import sys
 import textwrap
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from pathlib import Path
 
+from platekit.checks.check import FAMILIES
+from platekit.checks.examine import Report
 from platekit.cli.arguments import check_options
-from platekit.cli.cautions import switched_on
+from platekit.cli.cautions import ESTIMATES, switched_on
 from platekit.cli.terminal import ProgressLine, counted, say, tinted
-from platekit.export.build import finding_json
+from platekit.export.build_checks import checks_json, checks_record, finding_json
+from platekit.export.one_file import write_one
 from platekit.findings import Finding, Severity, figures_of
+from platekit.job.checking import Noted, noted
 from platekit.job.drawing_up import DrawnUp, draw_up
 from platekit.job.recipe import Recipe
 
-COLOURS = {Severity.STOP: 31, Severity.WARNING: 33, Severity.NOTE: 36}
+COLOURS = {Severity.STOP: 31, Severity.WARNING: 33, Severity.NOTE: 36, Severity.PASSED: 32}
 WIDTH = 98
 HEAD = 9  # room for the longest severity and two blanks
+# Beyond this a margin says no more than that there is plenty.
+PLENTY = 100.0
 
 
 def check_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
-    """Check `recipe` as the command line asks and print what is worth a look. Nothing is written.
+    """Check `recipe` as the command line asks, print what is worth a look and write it down.
 
     Returns:
         0, or 1 when a finding says stop.
 
     Raises:
-        PlatekitError: The input was wrong.
+        PlatekitError: The input was wrong, or the record cannot be written.
     """
+    options = check_options(given)
+    here = Path.cwd()  # a recipe may change the working folder
     progress = ProgressLine()
     try:
-        drawn_up = draw_up(recipe, check_options(given), progress=progress)
-        findings = drawn_up.findings
+        drawn_up = draw_up(recipe, options, progress=progress)
+        note = noted(recipe, options, drawn_up, here=here)
+        if note.text is not None:
+            write_one(here / note.path, note.text)
     finally:
         progress.wipe()
     if given.json:
         said = {
             "recipe": recipe.name,
-            "findings": [finding_json(finding) for finding in findings],
+            "findings": [finding_json(finding) for finding in note.findings],
+            "checks": checks_json(checks_record(drawn_up.report)),
             "steps": len(drawn_up.proof.steps),
         }
         say(json.dumps(said, indent=2))
     else:
-        for line in _told(recipe, drawn_up, findings):
+        for line in _told(recipe, drawn_up, note, passed=given.all):
             say(line)
-    return 1 if any(one.severity is Severity.STOP for one in findings) else 0
+    return 1 if any(one.severity is Severity.STOP for one in note.findings) else 0
 
 
-def _told(recipe: Recipe, drawn_up: DrawnUp, findings: tuple[Finding, ...]) -> Iterator[str]:
+def _told(recipe: Recipe, drawn_up: DrawnUp, note: Noted, *, passed: bool) -> Iterator[str]:
     pieces = sum(kind.quantity for kind in drawn_up.parts)
     yield (
         f"{recipe.name}: {counted(pieces, 'piece')} of {counted(len(drawn_up.parts), 'kind')}, "
@@ -59,16 +71,62 @@ def _told(recipe: Recipe, drawn_up: DrawnUp, findings: tuple[Finding, ...]) -> I
     steps = drawn_up.proof.steps
     if len(steps) > 1:
         yield f"  it goes together in {counted(len(steps), 'step')}"
-    yield f"  {counts_of(findings)}"
-    for finding in findings:
+    yield f"  {counts_of(note.findings)}"
+    report = drawn_up.report
+    yield ""
+    yield from _families(report)
+    for finding in note.findings:
         yield ""
         yield from _lines(finding)
+    if passed:
+        for finding in report.passed:
+            yield ""
+            yield from _lines(finding)
     hazards = list(switched_on(drawn_up.given.hazards))
-    if hazards:
+    if hazards or any(report.of(family) for family in ("hold", "drive")):
         yield ""
+        yield from ESTIMATES
         yield from hazards
     yield ""
+    if note.text is None:
+        yield f"Not written: {note.path}"
+        yield "  is of another job and stays as it is; platekit make renews it"
+    else:
+        yield f"Written to {note.path}"
     yield "Stock and doubled cuts on whole sheets are checked by platekit make."
+
+
+def _families(report: Report) -> Iterator[str]:
+    """Yield a line for each family: how much it weighed, how much passed, and its weakest."""
+    yield f"  {'':<20}{'weighed':>8}{'passed':>8}  least margin"
+    for family, asks in FAMILIES.items():
+        weighed = report.of(family)
+        good = sum(one.severity is Severity.PASSED for one in weighed)
+        row = f"  {asks:<20}{len(weighed) or '-':>8}{good if weighed else '-':>8}"
+        weakest = report.weakest(family)
+        if weakest is None:
+            yield row.rstrip()
+            continue
+        said = f"{margin_text(weakest)}  {_where(weakest)}: {weakest.measure}"
+        yield _clipped(f"{row}  {said}")
+    if report.skipped:
+        yield from textwrap.wrap(
+            f"left out: {', '.join(report.skipped)}",
+            width=WIDTH,
+            initial_indent="  ",
+            subsequent_indent="    ",
+        )
+
+
+def _clipped(line: str) -> str:
+    return line if len(line) <= WIDTH else f"{line[: WIDTH - 3].rstrip()}..."
+
+
+def margin_text(finding: Finding) -> str:
+    """Return a margin as people say it: "1.4 times"; plenty where it is beyond counting."""
+    if finding.margin is None:
+        return ""
+    return "plenty" if finding.margin >= PLENTY else f"{finding.margin:.2f} times"
 
 
 def counts_of(findings: Iterable[Finding]) -> str:
@@ -82,18 +140,30 @@ def counts_of(findings: Iterable[Finding]) -> str:
     )
 
 
+def _where(finding: Finding) -> str:
+    return " / ".join(name for name in (finding.part, finding.feature) if name)
+
+
 def _lines(finding: Finding) -> Iterator[str]:
-    """Yield one finding: where, what was measured against what, and what to do."""
+    """Yield one finding: where, what was measured against what, how, and what to do."""
     word = finding.severity.name.lower()
-    where = " / ".join(name for name in (finding.part, finding.feature) if name)
     mark = tinted(f"{word:<{HEAD}}", COLOURS[finding.severity], stream=sys.stdout)
-    first, *more = textwrap.wrap(where, width=WIDTH - HEAD) or [""]
+    first, *more = textwrap.wrap(_where(finding), width=WIDTH - HEAD) or [""]
     yield f"{mark}{first}".rstrip()
     blank = " " * HEAD
     for line in more:
         yield blank + line
-    source = f" ({finding.source})" if finding.source else ""
-    for text in (f"{figures_of(finding)}{source}", f"-> {finding.remedy}"):
+    margin = f"; margin {margin_text(finding)}" if finding.margin is not None else ""
+    texts = [f"{figures_of(finding)}{margin}"]
+    if finding.formula:
+        texts.append(f"by {finding.formula}")
+    rests = [finding.source] if finding.source else []
+    rests += [f"check {finding.check}"] if finding.check else []
+    if rests:
+        texts.append(f"({'; '.join(rests)})")
+    if finding.severity is not Severity.PASSED:
+        texts.append(f"-> {finding.remedy}")
+    for text in texts:
         yield from textwrap.wrap(
             text, width=WIDTH, initial_indent=blank, subsequent_indent=f"{blank}   "
         )

@@ -7,7 +7,7 @@ import inspect
 import os
 import sys
 import traceback
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from platekit.cli.arguments import UsageError, parser, script_parser
@@ -64,29 +64,48 @@ def run_recipe(function: Callable[..., object]) -> None:
 
 def _run(words: list[str]) -> int:
     given = parser().parse_args(words)
-    if given.command == "new":
-        from platekit.cli.new import write_first_recipe
+    if given.command is None:
+        raise UsageError("no command given", remedy="platekit --help shows them")
+    return _COMMANDS[given.command](given)
 
-        return write_first_recipe(given.name)
-    if given.command == "nest":
-        from platekit.cli.nest import nest_files
 
-        return nest_files(given)
-    if given.command == "compare":
-        from platekit.cli.compare import compare_builds
+# Each imports what it needs when it is asked for, so that --help answers at once.
 
-        return compare_builds(given)
-    if given.command == "catalogue":
-        from platekit.cli.catalogue import show_catalogue
 
-        return show_catalogue(given)
-    if given.command == "check":
-        from platekit.cli.check import check_recipe
+def _new(given: argparse.Namespace) -> int:
+    from platekit.cli.new import write_first_recipe
 
-        return check_recipe(load_recipe(given.recipe), given)
-    if given.command == "make":
-        return _make_file(given)
-    raise UsageError("no command given", remedy="platekit --help shows them")
+    return write_first_recipe(given.name)
+
+
+def _nest(given: argparse.Namespace) -> int:
+    from platekit.cli.nest import nest_files
+
+    return nest_files(given)
+
+
+def _compare(given: argparse.Namespace) -> int:
+    from platekit.cli.compare import compare_builds
+
+    return compare_builds(given)
+
+
+def _catalogue(given: argparse.Namespace) -> int:
+    from platekit.cli.catalogue import show_catalogue
+
+    return show_catalogue(given)
+
+
+def _explain(given: argparse.Namespace) -> int:
+    from platekit.cli.explain import explain_checks
+
+    return explain_checks(given)
+
+
+def _check(given: argparse.Namespace) -> int:
+    from platekit.cli.check import check_recipe
+
+    return check_recipe(load_recipe(given.recipe), given)
 
 
 def _make_file(given: argparse.Namespace) -> int:
@@ -95,6 +114,17 @@ def _make_file(given: argparse.Namespace) -> int:
             return print_make_help(None)
         raise UsageError("no recipe given", remedy="platekit make RECIPE.py")
     return _make(load_recipe(given.recipe), given)
+
+
+_COMMANDS: Mapping[str, Callable[[argparse.Namespace], int]] = {
+    "make": _make_file,
+    "check": _check,
+    "explain": _explain,
+    "nest": _nest,
+    "compare": _compare,
+    "catalogue": _catalogue,
+    "new": _new,
+}
 
 
 def _run_alone(function: Callable[..., object]) -> int:

@@ -76,8 +76,11 @@ def _summary(build: Build, folder: Path) -> Iterable[str]:
     count = counted(len(build.files), "file")
     if build.withheld:
         yield f"No cut files: a finding says stop. {count} in {folder}: the bill and the record"
+        yield "  platekit check says why; --cut-anyway writes them all the same"
         return
     yield f"{count} in {folder}"
+    if build.stopped:
+        yield "Cut files were written although a finding says stop: read it before the laser runs."
     yield ""
     yield from CAUTIONS
     yield from switched_on(build.hazards)

@@ -62,7 +62,7 @@ def write_all(
     """
     _require_safe(files)
     target = Path(folder).absolute()
-    with _refusals(target):
+    with refusals(target):
         target = target.resolve()
         if target.exists() and not target.is_dir():
             raise _refused(target, errno.ENOTDIR)
@@ -73,7 +73,7 @@ def write_all(
         foreign = _foreign_files(target, manifest)
     _require_clear(target, foreign, files)
     staged = target.with_name(f".{target.name}.new-{secrets.token_hex(4)}")
-    with _refusals(target):
+    with refusals(target):
         try:
             with _held(staged):
                 _fill(staged, files)
@@ -113,7 +113,7 @@ def _swap(staged: Path, target: Path) -> None:
         if old:
             aside.rename(target)
         raise
-    _force_to_disk(target.parent)
+    force_to_disk(target.parent)
     # From here on the run has succeeded: an old folder that cannot go is left to the next run.
     shutil.rmtree(aside, ignore_errors=True)
 
@@ -226,10 +226,11 @@ def _carry_over(old: Path, new: Path) -> None:
 
 def _force_folders_to_disk(staged: Path) -> None:
     for place, _, _ in os.walk(staged):
-        _force_to_disk(Path(place))
+        force_to_disk(Path(place))
 
 
-def _force_to_disk(folder: Path) -> None:
+def force_to_disk(folder: Path) -> None:
+    """Let the names in a folder reach the disk before going on."""
     if sys.platform == "win32":  # folders cannot be opened there; renames are journalled
         return
     handle = os.open(folder, os.O_RDONLY)
@@ -279,7 +280,7 @@ def _require_clear(target: Path, foreign: tuple[str, ...], files: Mapping[str, o
 
 
 @contextmanager
-def _refusals(target: Path) -> Iterator[None]:
+def refusals(target: Path) -> Iterator[None]:
     """Turn what the system refuses into an OutputError that says where and why."""
     try:
         yield

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 from platekit.export.bill import BillLine
 from platekit.export.build_assembly import AssemblyRecord, assembly_json
+from platekit.export.build_checks import ChecksRecord, checks_json, finding_json
 from platekit.export.money import EACH_DECIMALS, rounded_price
 from platekit.export.pathdata import path_data
 from platekit.export.plain_json import Json, json_text, plain_mapping
@@ -142,7 +143,8 @@ class BuildRecord:
         parts: Every kind of part.
         sheets: The nested sheets.
         bill_of_materials: The bill.
-        findings: What the checks said.
+        findings: What is worth a look, the gravest first.
+        checks: What the checks weighed; None where it was not kept.
         assembly: How it goes together; None for a single plate.
         files: The other files of the run.
     """
@@ -154,6 +156,7 @@ class BuildRecord:
     sheets: tuple[SheetRecord, ...] = ()
     bill_of_materials: tuple[BillLine, ...] = ()
     findings: tuple[Finding, ...] = ()
+    checks: ChecksRecord | None = None
     assembly: AssemblyRecord | None = None
     files: tuple[FileRecord, ...] = ()
 
@@ -209,6 +212,7 @@ def build_json(record: BuildRecord) -> str:
         "bill_of_materials": [_bill_line(line) for line in record.bill_of_materials],
         "totals": totals_json(record.totals),
         "findings": [finding_json(finding) for finding in record.findings],
+        **({"checks": checks_json(record.checks)} if record.checks else {}),
         **({"assembly": assembly_json(record.assembly)} if record.assembly else {}),
         "files": [{"path": file.path, "sha256": file.sha256} for file in record.files],
     }
@@ -242,23 +246,6 @@ def sheet_json(sheet: SheetRecord) -> dict[str, Json]:
         for placed in sheet.placements
     ]
     return plain_mapping(said)
-
-
-def finding_json(finding: Finding) -> dict[str, Json]:
-    """Return a finding in the words of ``build.json``."""
-    return plain_mapping(
-        {
-            "severity": finding.severity.name.lower(),
-            "part": finding.part,
-            "feature": finding.feature,
-            "measure": finding.measure,
-            "value": finding.value,
-            "limit": finding.limit,
-            "unit": finding.unit,
-            "source": finding.source,
-            "remedy": finding.remedy,
-        }
-    )
 
 
 def _part(part: PartRecord) -> dict[str, object]:

@@ -98,8 +98,10 @@ def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -
         *proof.findings,
         *(finding for part in parts for finding in part.findings),
         *(finding for one in cut for finding in one.findings),
-        *report.findings,
     )
+    # What came up while parts were drawn counts among what their checks weighed.
+    drawn = tuple(one for one in found if one.check and one.check not in report.skipped)
+    report = replace(report, weighed=(*drawn, *report.weighed))
     return DrawnUp(
         sheet=sheet,
         beam=beam,
@@ -108,7 +110,7 @@ def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -
         proof=proof,
         parts=parts,
         cut=cut,
-        found=found,
+        found=(*found, *report.findings),
         report=report,
     )
 

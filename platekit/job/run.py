@@ -14,6 +14,7 @@ from platekit.export.build import (
     build_json,
     file_records,
 )
+from platekit.export.build_checks import checks_record
 from platekit.export.step_table import steps_csv
 from platekit.export.totals import Totals
 from platekit.findings import Finding, Severity
@@ -157,7 +158,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         sheets=tuple(map(_sheet_record, stocked.sheets)),
         bill_of_materials=bill,
         findings=findings,
-        report=drawn_up.report,
+        checks=checks_record(drawn_up.report),
         assembly=together,
         files=file_records(files),
     )

@@ -155,6 +155,7 @@ def test_progress_is_told_in_order(tmp_path):
         "dealing out the joints",
         "proving that it goes together",
         "compensating for the beam",
+        "weighing what it must bear",
         "nesting",
         "drawing the cut files",
     ]

@@ -137,4 +137,61 @@ _MATERIALS = (
     ),
 )
 
-KINDS = (*DEVICES, *_SHAFTS, *FASTENERS, *_MATERIALS)
+_STRENGTHS = (
+    Kind(
+        name="strengths",
+        about="what sheets bear, along / across the face grain; the checks weigh with it",
+        other_names=("strength", "sheet strengths"),
+        tables=(
+            Table(
+                file="materials/strengths.csv",
+                by="material",
+                columns=(
+                    Column("nominal|mm", "{nominal_mm}"),
+                    Column("bending|MPa", "{bending_0_mpa} / {bending_90_mpa}"),
+                    Column("tension|MPa", "{tension_0_mpa} / {tension_90_mpa}"),
+                    Column("compression|MPa", "{compression_0_mpa} / {compression_90_mpa}"),
+                    Column("shear|MPa", "{panel_shear_mpa}"),
+                    Column("modulus|MPa", "{modulus_0_mpa} / {modulus_90_mpa}"),
+                    _KNOWN,
+                ),
+            ),
+        ),
+    ),
+    Kind(
+        name="scatter",
+        about="how far sizes scatter from part to part; the checks of fit draw from it",
+        other_names=("tolerances of cutting", "spread"),
+        tables=(
+            Table(
+                file="materials/scatter.csv",
+                columns=(
+                    Column("of", "{kind}", missing="any"),
+                    Column("figure", "{figure}"),
+                    Column("half|mm", "{half_mm}"),
+                    _KNOWN,
+                ),
+            ),
+        ),
+    ),
+    Kind(
+        name="solids",
+        about="what hubs, shafts and adapters are made of, printed plastics among them",
+        other_names=("metals", "made_of", "plastics", "parts' materials"),
+        tables=(
+            Table(
+                file="hardware/tables/solids.csv",
+                columns=(
+                    Column("name", "{name}"),
+                    Column("yields at|MPa", "{yield_mpa}"),
+                    Column("breaks at|MPa", "{ultimate_mpa}"),
+                    Column("modulus|MPa", "{modulus_mpa}"),
+                    Column("kg/m3", "{density_kg_m3}"),
+                    _KNOWN,
+                ),
+            ),
+        ),
+    ),
+)
+
+KINDS = (*DEVICES, *_SHAFTS, *FASTENERS, *_MATERIALS, *_STRENGTHS)

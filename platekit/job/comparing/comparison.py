@@ -11,9 +11,9 @@ from platekit.export.build import (
     Inputs,
     SheetInput,
     file_records,
-    finding_json,
 )
 from platekit.export.build_assembly import AssemblyRecord
+from platekit.export.build_checks import finding_json
 from platekit.export.picture_compare import Legend, compared_picture
 from platekit.export.plain_json import json_text
 from platekit.job.comparing.as_json import assembly_changes_json, bill_change_json, change_json

@@ -257,11 +257,14 @@ def changes_between(
 def trend_of(old: Finding, new: Finding) -> Trend:
     """Return whether a finding is worse or better than it was.
 
-    A graver one is worse. Of two as grave as each other the one further beyond its limit is
-    worse; where there is no limit, or one lies on its other side, nobody can say.
+    A graver one is worse. Of two as grave as each other the one with less margin is worse, or
+    the one further beyond its limit; where there is no limit, or one lies on its other side,
+    nobody can say.
     """
     if old.severity != new.severity:
         return "worse" if new.severity > old.severity else "better"
+    if old.margin is not None and new.margin is not None and old.margin != new.margin:
+        return "worse" if new.margin < old.margin else "better"
     if None in (old.value, old.limit, new.value, new.limit):
         return "changed"
     was, now = (float(one.value or 0) - float(one.limit or 0) for one in (old, new))

@@ -25,9 +25,9 @@ from platekit.export.build import (
 )
 from platekit.export.money import EACH_DECIMALS, TOTAL_DECIMALS
 from platekit.export.pathread import profile_read
-from platekit.findings import Finding, Severity
 from platekit.geometry.profile import Profile
 from platekit.job.records.assembly import assembly_of
+from platekit.job.records.checks import checks_of, finding_of
 from platekit.job.records.fields import (
     AGAIN,
     LARGEST_FIGURE,
@@ -39,7 +39,6 @@ from platekit.job.records.fields import (
     mapping_of,
     maybe,
     pair_of,
-    signed_of,
     text_of,
 )
 from platekit.job.run import RECORD
@@ -96,7 +95,8 @@ def parse_record(text: str, *, source: str) -> BuildRecord:
         parts=_parts(whole),
         sheets=tuple(map(_sheet, entries_of(whole, "sheets"))),
         bill_of_materials=tuple(map(_bill_line, entries_of(whole, "bill_of_materials"))),
-        findings=tuple(map(_finding, entries_of(whole, "findings"))),
+        findings=tuple(map(finding_of, entries_of(whole, "findings"))),
+        checks=maybe(whole, "checks", checks_of),
         assembly=maybe(whole, "assembly", assembly_of),
         files=tuple(
             FileRecord(path=text_of(one, "path"), sha256=text_of(one, "sha256"))
@@ -230,24 +230,6 @@ def _price_each(entry: Entry, quantity: int) -> Fraction | None:
             "give what all of them cost",
         )
     return max(Fraction(0), (least + most) / 2)
-
-
-def _finding(entry: Entry) -> Finding:
-    said = text_of(entry, "severity")
-    severities = {one.name.lower(): one for one in Severity}
-    if said not in severities:
-        entry.fail("severity", f"is {short(said)}", f"give one of {', '.join(severities)}")
-    return Finding(
-        severity=severities[said],
-        part=text_of(entry, "part"),
-        feature=text_of(entry, "feature"),
-        measure=text_of(entry, "measure"),
-        value=maybe(entry, "value", signed_of),
-        limit=maybe(entry, "limit", signed_of),
-        unit=text_of(entry, "unit"),
-        source=text_of(entry, "source"),
-        remedy=text_of(entry, "remedy"),
-    )
 
 
 def _recipe(whole: Entry) -> str:

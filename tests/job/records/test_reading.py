@@ -104,7 +104,7 @@ for _ in range(200):
         pytest.param("bill_of_materials/0/kind", "gift", "give one of part", id="kind"),
         pytest.param("bill_of_materials/0/quantity", "4", "'quantity' is", id="a text count"),
         pytest.param("findings", [3], "findings 1: build.json: is a number", id="finding 3"),
-        pytest.param("findings", [{"severity": "dire"}], "give one of note", id="severity"),
+        pytest.param("findings", [{"severity": "dire"}], "give one of passed, note", id="severity"),
         pytest.param("files", REMOVED, "'files' is missing", id="no files"),
     ],
 )
