@@ -56,5 +56,6 @@ def ball_bearing(designation: str | Bearing, *, fit: str = "H7") -> Device:
                 ),
             ),
             items=(ball.item(),),
+            rating=ball.rating,
             source=ball.source,
         )

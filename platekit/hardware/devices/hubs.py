@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 from platekit.errors import PartError, concerning
 from platekit.geometry.chains import circle
 from platekit.geometry.profile import Profile
 from platekit.hardware.blocks import ORIGIN, Block, cylinder
 from platekit.hardware.devices.device import Device, Fixing, Passage, round_passage
+from platekit.hardware.devices.gripping import Hold, grip_of, made_of_metal
 from platekit.hardware.faces.hubs import HubPattern, hub_pattern
 from platekit.hardware.fasteners.screws import screw
 from platekit.hardware.items import Item
@@ -20,8 +19,13 @@ from platekit.hardware.play import PILOT_CLEARANCE_MM
 # Metal left beyond the washers of a hub's flange where no table says; common practice, no source.
 HUB_RIM_MM = 1.0
 
-Hold = Literal["set screws", "clamp", "key"]
-_HELD = {"set screws": "with set screws", "clamp": "clamping", "key": "with a keyway"}
+_HELD = {
+    "set screws": "with set screws",
+    "clamp": "clamping",
+    "key": "with a keyway",
+    "flat": "with a flat in the bore",
+    "press": "pressed on",
+}
 
 
 def hub(
@@ -36,7 +40,13 @@ def hub(
     depth_mm: float | None = None,
     pilot_height_mm: float | None = None,
     hold: Hold = "set screws",
+    hold_thread: str = "",
+    hold_screws: int = 0,
+    key_length_mm: float | None = None,
+    across_flat_mm: float | None = None,
+    interference_mm: float | None = None,
     metal: Metal = "aluminium",
+    made_of: str | None = None,
     start_deg: float = 0.0,
     pilot_clearance_mm: float = PILOT_CLEARANCE_MM,
 ) -> Device:
@@ -53,19 +63,26 @@ def hub(
         tapped: Whether the flange's holes are threaded; else screws pass through it.
         depth_mm: Usable depth of the threads; left out, the flange's thickness.
         pilot_height_mm: How far its centring spigot stands out; left out, the pattern's.
-        hold: How it grips the shaft: "set screws", "clamp" or "key".
+        hold: How it grips the shaft: "set screws", "clamp", "key", "flat" or "press".
+        hold_thread: Thread of the screws that clamp, or of the set screws: "M5".
+        hold_screws: How many of them.
+        key_length_mm: Length of its key; left out, what hub and shaft allow.
+        across_flat_mm: From the flat of its bore to the far side, for "flat".
+        interference_mm: How much wider the shaft is at the least, on diameter, for "press".
         metal: What the threads are cut in.
+        made_of: What it is made of: "aluminium 6082-T6", "steel C45", "PLA printed"; left out, by
+            `metal`.
         start_deg: Angle of the first hole, counter-clockwise from +x.
         pilot_clearance_mm: How much wider than the spigot its hole is, on diameter.
 
     Raises:
-        UnknownNameError: An unknown pattern.
+        UnknownNameError: An unknown pattern, thread or material.
         PartError: A size that cannot be, a way to hold that is none, a pilot of unknown height.
     """
     given = hub_pattern(pattern) if isinstance(pattern, str) else pattern
     with concerning(part=f"hub {given.designation}"):
-        if hold not in {"set screws", "clamp", "key"}:
-            raise PartError(f"hold is {hold!r}", remedy="give set screws, clamp or key")
+        if hold not in _HELD:
+            raise PartError(f"hold is {hold!r}", remedy=f"give {', '.join(_HELD)}")
         bore = require_part_mm(bore_mm, "bore_mm")
         thick = require_part_mm(thickness_mm, "thickness_mm")
         points = given.hole_points(start_deg=start_deg)
@@ -88,26 +105,43 @@ def hub(
             metal=metal,
         )
         words = f"hub {given.designation}, bore {bore:g} mm, {_HELD[hold]}"
+        collar = _collar(collar_mm, length_mm, bore_mm=bore, from_mm=thick, within_mm=outer)
+        grip = grip_of(
+            bore_mm=bore,
+            low_mm=min((block.low_mm for block in pilot), default=0.0),
+            high_mm=max((block.high_mm for block in collar), default=thick),
+            outer_mm=outer if collar_mm is None else collar_mm,
+            hold=hold,
+            thread=hold_thread,
+            screws=hold_screws,
+            key_mm=key_length_mm,
+            across_flat_mm=across_flat_mm,
+            interference_mm=interference_mm,
+        )
         return Device(
             designation=words,
             blocks=(
                 Block("flange", flange, 0.0, thick),
-                *_collar(collar_mm, length_mm, bore_mm=bore, from_mm=thick, within_mm=outer),
+                *collar,
                 *pilot,
             ),
             passages=passages,
             fixing=fixing,
-            items=(Item(words, 1), *_hub_key(hold, bore)),
+            items=(Item(words, 1), *_hub_key(hold, bore, key_length_mm)),
+            made_of=made_of_metal(made_of, metal),
+            grips=(grip,),
             doubt=given.doubt,
             source=given.source,
         )
 
 
-def _hub_key(hold: Hold, bore_mm: float) -> tuple[Item, ...]:
-    """Return the key's line, its length left to the shaft in hand."""
+def _hub_key(hold: Hold, bore_mm: float, length_mm: float | None) -> tuple[Item, ...]:
+    """Return the key's line, its length left to the shaft in hand where none is given."""
     if hold != "key":
         return ()
     key = key_for(bore_mm)
+    if length_mm is not None:
+        return (key.item(length_mm=length_mm),)
     size = f"{key.width_mm:g}x{key.height_mm:g}"
     return (Item(f"parallel key DIN 6885-1 A {size}", 1, "length as hub and shaft allow"),)
 

@@ -24,6 +24,10 @@ class Grip:
             nothing does.
         thread: Thread of the screws that clamp, or of the set screws; empty where unknown.
         screws: How many of them.
+        key_mm: Length of the key; 0 where it is not said.
+        across_flat_mm: From a flat of the bore to its far side; 0 where it is not said.
+        interference_mm: How much wider the shaft is than the bore it is pressed into, on
+            diameter, at the least; 0 where it is not said.
     """
 
     bore_mm: float
@@ -33,6 +37,9 @@ class Grip:
     hold: Hold
     thread: str = ""
     screws: int = 0
+    key_mm: float = 0.0
+    across_flat_mm: float = 0.0
+    interference_mm: float = 0.0
 
     @property
     def length_mm(self) -> float:

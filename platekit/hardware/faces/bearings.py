@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from platekit.handbook import Catalogue, Row, read, read_file, require_columns
+from platekit.hardware.devices.ratings import BearingRating
 from platekit.hardware.fits import middle_mm
 from platekit.hardware.items import Item
 
@@ -26,6 +27,8 @@ BEARING_COLUMNS = (
     "known",
     "source",
 )
+# What it may have besides: ratings by the maker's list, all four or none.
+RATING_COLUMNS = ("dynamic_n", "static_n", "f0", "ratings")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +42,8 @@ class Bearing:
         outer_mm: Diameter of its seat.
         width_mm: Width.
         chamfer_mm: Least chamfer; no fillet in the seat may be larger.
+        rating: What it bears; None where the table does not say. Makers differ by some per cent,
+            and by more where rings and balls are of another steel.
         source: Where the figures come from.
     """
 
@@ -48,6 +53,7 @@ class Bearing:
     outer_mm: float
     width_mm: float
     chamfer_mm: float
+    rating: BearingRating | None = None
     source: str
 
     def seat_mm(self, fit: str = "H7") -> float:
@@ -78,7 +84,24 @@ def _bearing(row: Row) -> Bearing:
         outer_mm=row.length_mm("outer_mm"),
         width_mm=row.length_mm("width_mm"),
         chamfer_mm=row.length_mm("chamfer_mm"),
+        rating=_rating(row),
         source=row.source,
+    )
+
+
+def _rating(row: Row) -> BearingRating | None:
+    """Return what a row says it bears; None where it has no such columns, or they are empty.
+
+    Raises:
+        TableError: A rating stands alone, or is no number above 0.
+    """
+    if not any(row.cells.get(column, "").strip() for column in RATING_COLUMNS):
+        return None
+    return BearingRating(
+        dynamic_n=row.positive("dynamic_n"),
+        static_n=row.positive("static_n"),
+        f0=row.positive("f0"),
+        source=row.text("ratings"),
     )
 
 
@@ -116,6 +139,8 @@ def known_bearings() -> tuple[str, ...]:
 
 def own_bearings(path: str | Path) -> Catalogue[Bearing]:
     """Return the bearings of a CSV file of your own, its columns `BEARING_COLUMNS`.
+
+    Where it has `RATING_COLUMNS` too, their life can be worked out.
 
     Raises:
         TableError: The file cannot be read, or a value is missing or absurd: the message names

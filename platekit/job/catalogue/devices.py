@@ -79,6 +79,8 @@ DEVICES = (
                     Column("outer|mm", "{outer_mm}"),
                     Column("width|mm", "{width_mm}"),
                     Column("chamfer|mm", "{chamfer_mm}"),
+                    Column("C|N", "{dynamic_n}", missing=""),
+                    Column("C0|N", "{static_n}", missing=""),
                     _KNOWN,
                 ),
             ),

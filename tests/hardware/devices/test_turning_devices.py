@@ -163,7 +163,7 @@ def test_a_hub_with_a_collar_and_screws_through_it():
         ({"collar_mm": 30}, "half said"),
         ({"collar_mm": 30, "length_mm": 5}, "far end of the collar"),
         ({"collar_mm": 8, "length_mm": 20}, "more than the bore"),
-        ({"hold": "glue"}, "set screws, clamp or key"),
+        ({"hold": "glue"}, "set screws, clamp, key, flat, press"),
         ({"thickness_mm": -1}, "thickness_mm"),
     ],
 )
