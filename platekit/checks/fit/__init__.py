@@ -3,6 +3,7 @@
 from platekit.checks.check import Check
 from platekit.checks.fit.joints import as_bought, go_together, hold_still
 from platekit.checks.fit.seats import seated
+from platekit.checks.fit.stacks import in_line
 
 CHECKS: tuple[Check, ...] = (
     Check(
@@ -43,5 +44,17 @@ CHECKS: tuple[Check, ...] = (
         "narrowest band of its standard (EN 315, EN 622-1, ISO 7823), evenly. The joints that "
         "grip it are drawn again with that.",
         run=as_bought,
+    ),
+    Check(
+        name="fit.stack",
+        asks="Do the supports of one shaft lie on one line, and does a belt's travel do?",
+        by="Between two panels lie, along the chain of joints that scatters least, the places of "
+        "tabs and slots and half of every clearance; at its ends the holes. Their root sum square "
+        "counts, the worst case is told with it; what two centres share counts once, by the lever "
+        "that it has. Two bearings are held against the tilt between their rings, a motor or a "
+        "third bearing against the line of the outer two, a belt's distance against what its "
+        "travel leaves. Layers of a laminate count as one. Limits: common practice "
+        "and makers' catalogues, from memory.",
+        run=in_line,
     ),
 )
