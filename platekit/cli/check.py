@@ -90,7 +90,7 @@ def _told(recipe: Recipe, drawn_up: DrawnUp, note: Noted, *, passed: bool) -> It
     yield ""
     if note.text is None:
         yield f"Not written: {note.path}"
-        yield "  is of another job and stays as it is; platekit make renews it"
+        yield "  is of another job, or none of ours, and stays as it is; platekit make renews it"
     else:
         yield f"Written to {note.path}"
     yield "Stock and doubled cuts on whole sheets are checked by platekit make."
