@@ -23,12 +23,14 @@ class Piece:
         path: Where the middle of the beam runs, in the part's coordinates.
         kerf_mm: Width of the beam's cut.
         features: Its features, in the part's coordinates; joints are not among them.
+        least_web_mm: Thinnest web that its plate asks for; None where it leaves that to the sheet.
     """
 
     part: Part
     path: Profile
     kerf_mm: float
     features: tuple[Placed, ...] = ()
+    least_web_mm: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

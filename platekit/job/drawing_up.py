@@ -123,6 +123,7 @@ def _weighed(given: Given, cut: Iterable[CutPart], options: Options) -> Report:
             path=one.path,
             kerf_mm=one.beam.kerf_mm,
             features=tuple(given.named.get(one.part.name, ())),
+            least_web_mm=given.webs.get(one.part.name),
         )
         for one in cut
     )

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from platekit.assembly.assembly import Assembly
 from platekit.assembly.proof import Proof
@@ -25,6 +25,7 @@ class Given:
         items: Every bought thing, those of every copy of every part included.
         findings: What was noticed between the parts.
         named: Features by part name, in the part's coordinates.
+        webs: Thinnest webs that plates ask for themselves, by part name.
         whole: The assembly and what its joints came to; None for a single plate.
     """
 
@@ -32,6 +33,7 @@ class Given:
     items: tuple[Item, ...]
     findings: tuple[Finding, ...]
     named: Named
+    webs: Mapping[str, float] = field(default_factory=dict)
     whole: tuple[Assembly, Resolved] | None = None
 
     @property
@@ -61,18 +63,19 @@ def resolved(made: Plate | Assembly) -> Given:
         parts: tuple[Part, ...] = (made.part(),)
         between: tuple[Item, ...] = ()
         findings: tuple[Finding, ...] = ()
-        plates: Iterable[Plate] = (made,)
+        plates: tuple[Plate, ...] = (made,)
         whole = None
     else:
         done = made.resolve()
         parts, between, findings = done.parts, done.items, done.findings
         whole = (made, done)
-        plates = (plate for panel in done.panels for plate in panel.layers)
+        plates = tuple(plate for panel in done.panels for plate in panel.layers)
     bought = [item.times(part.quantity) for part in parts for item in part.items]
     return Given(
         parts=parts,
         items=purchased([*bought, *between]),
         findings=findings,
         named={plate.name: plate.features for plate in plates},
+        webs={one.name: one.least_web_mm for one in plates if one.least_web_mm is not None},
         whole=whole,
     )
