@@ -1,6 +1,13 @@
 """The family "hold"."""
 
 from platekit.checks.check import Check
-from platekit.checks.hold import joints, plates, screws
+from platekit.checks.hold import edges, joints, laminates, plates, screws
 
-CHECKS: tuple[Check, ...] = (screws.CHECK, joints.CHECK, plates.CHECK)
+CHECKS: tuple[Check, ...] = (
+    screws.CHECK,
+    edges.EDGE_CHECK,
+    edges.NET_CHECK,
+    joints.CHECK,
+    plates.CHECK,
+    laminates.CHECK,
+)
