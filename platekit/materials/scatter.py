@@ -18,7 +18,9 @@ class Scatter:
 
     Attributes:
         kerf_mm: Half of the band the width of the cut lies in.
-        position_mm: Half of the band the place of a cut lies in.
+        position_mm: Half of the band the place of a cut lies in on its plate.
+        pitch_mm: Half of the band a tab lies in beside its slot once the plates are set to each
+            other: what neighbours do not share.
         thickness_mm: Half of the band the thickness lies in, within one measured sheet.
         forced_mm: Interference over which a glued joint still goes together.
         pressed_mm: Interference over which a press joint can be driven; `forced_mm` where it must
@@ -29,6 +31,7 @@ class Scatter:
 
     kerf_mm: float
     position_mm: float
+    pitch_mm: float
     thickness_mm: float
     forced_mm: float
     pressed_mm: float
@@ -57,6 +60,7 @@ def scatter_of(kind: str) -> Scatter:
     return Scatter(
         kerf_mm=figures["kerf"],
         position_mm=figures["position"],
+        pitch_mm=figures["pitch"],
         thickness_mm=figures["thickness"],
         forced_mm=figures["forced"],
         pressed_mm=figures.get("pressed", figures["forced"]),

@@ -111,15 +111,15 @@ def thickness_half_mm(sheets: Iterable[Sheet]) -> float:
     return math.hypot(*(scatter_of(sheet.material.kind).thickness_mm for sheet in sheets))
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=64)
 def lots_of(
     joint: Alike, *, draws: int, seed: int, bought_mm: tuple[float, float] = (0.0, 0.0)
 ) -> Lots:
     """Return joints of one sort drawn by lot.
 
     Along the joint an opening is wider by the kerf's error and what goes in narrower by it;
-    across, the opening is wider and the sheet as thick as it is. Along, slots and tabs lie off
-    their places; across, only slots do, since the tabs of one plate lie in its plane.
+    across, the opening is wider and the sheet as thick as it is. Either way every tab lies beside
+    its slot by an error of its own.
 
     Args:
         joint: The joint.
@@ -128,14 +128,18 @@ def lots_of(
         bought_mm: Least and greatest of what the gripped sheet may be thicker than said, evenly
             spread; 0 where it is measured.
     """
-    chance = chance_for(seed, joint.kind, joint.hold.value, joint.places, *joint.one, *joint.other)
+    # The number of places is not among the words: one tab more is one lot more of the same joints,
+    # so that it never makes a joint easier. Each direction has lots of its own.
+    words = (joint.kind, joint.hold.value, *joint.one, "into", *joint.other)
+    chance = chance_for(seed, *words)
     scatter = joint.scatter
 
     def size(half_mm: float, name: str) -> Drawn:
         return drawn_mm(half_mm, count=draws, chance=chance, name=name)
 
-    def offsets(half_mm: float) -> Drawn:
-        return drawn_range_mm(half_mm, places=joint.places, count=draws, chance=chance)
+    def offsets(way: str) -> Drawn:
+        own = chance_for(seed, *words, way)
+        return drawn_range_mm(scatter.pitch_mm, places=joint.places, count=draws, chance=own)
 
     kerf = size(scatter.kerf_mm, "kerf")
     # Parts of one sheet are cut with one kerf; of two, each with its own.
@@ -150,13 +154,10 @@ def lots_of(
         plays = gaps
     else:
         along = kerf + other_kerf
-        gaps, plays = (
-            [along],
-            [along - offsets(math.hypot(scatter.position_mm, scatter.position_mm))],
-        )
+        gaps, plays = [along], [along - offsets("along")]
         if joint.kind not in ENDS_ONLY:
             gaps.append(other_kerf - gripped)
-            plays.append(gaps[-1] - offsets(scatter.position_mm))
+            plays.append(gaps[-1] - offsets("across"))
     tight = least_of(plays)
     match joint.hold:
         case Hold.GLUED:

@@ -111,7 +111,7 @@ def _formula(joint: Alike, lots: Lots, share: float, draws: int, *, still: bool)
         f"- sheet +-{thickness_half_mm(joint.one):.3g}"
     )
     ranged = joint.places > 1 and not (still and joint.hold is Hold.GLUED)
-    spread = f" - range of {joint.places} places +-{scatter.position_mm:g}" if ranged else ""
+    spread = f" - range of {joint.places} places +-{scatter.pitch_mm:g}" if ranged else ""
     limit = f"<= {lots.most_mm:g}" if still else f">= {lots.least_mm:g}"
     error = PERCENT * math.sqrt(share * (1.0 - share) / draws)
     return f"{kerfs}{spread} {limit} in {draws} drawn, +-{error:.2g} %"

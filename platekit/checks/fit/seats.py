@@ -159,7 +159,7 @@ def lots_of_seat(seat: Seat, *, draws: int, seed: int) -> Lots:
     the hole in the plane.
     """
     scatter = scatter_of(seat.kind)
-    chance = chance_for(seed, seat.words, seat.kind)
+    chance = chance_for(seed, seat.kind, seat.name, seat.core_mm)
     bore = _bore(scatter, draws, chance) - drawn_range_mm(
         scatter.position_mm, places=seat.layers, count=draws, chance=chance
     )
@@ -224,7 +224,7 @@ def _dowels(subject: Subject, wanted: float) -> Iterator[Finding]:
             wanted=wanted,
             remedy="use fewer dowels, or leave one hole a size wider: two are enough to align",
             formula=f"{one.clearance_mm:g} + kerf +-{scatter.kerf_mm:g} + path "
-            f"+-{scatter.position_mm:g} - range of {one.count} places +-{scatter.position_mm:g} "
+            f"+-{scatter.position_mm:g} - range of {one.count} places +-{scatter.pitch_mm:g} "
             f">= {lots.least_mm:g} on every layer in {subject.draws} drawn",
         )
 
@@ -253,11 +253,6 @@ def lots_of_dowels(one: Dowelled, *, draws: int, seed: int) -> Lots:
     chance = chance_for(seed, one.kind, one.words, one.count, one.layers)
     least = np.full(draws, math.inf)
     for _ in range(one.layers - 1):
-        offsets = drawn_range_mm(
-            math.hypot(scatter.position_mm, scatter.position_mm),
-            places=one.count,
-            count=draws,
-            chance=chance,
-        )
+        offsets = drawn_range_mm(scatter.pitch_mm, places=one.count, count=draws, chance=chance)
         least = np.minimum(least, _bore(scatter, draws, chance) - offsets)
     return Lots(tight_mm=least, wide_mm=least, least_mm=-scatter.forced_mm, most_mm=math.inf)
