@@ -8,13 +8,15 @@ from platekit.checks.check import Check
 from platekit.checks.drive.driven import Driven, three, unrated
 from platekit.checks.drive.each import each
 from platekit.checks.subject import Subject
-from platekit.checks.weighing import ADVICE, untold, weighed
+from platekit.checks.weighing import ADVICE, Scale, untold, weighed
 from platekit.findings import Finding
 from platekit.formulas.shaft_power import NMM_PER_NM
 
 TORQUE, GEARBOX = "drive.torque", "drive.gearbox"
 SOURCE = "T = Kt (I - I0), handbooks of electric drives, from memory; figures of the motor's sheet"
 GEAR_SOURCE = "figures of the gearbox's sheet"
+# The load factor is in already, and a motor's figures are surer than a wood's: no further room.
+DRIVING = Scale(stop=1.0, warn=1.0)
 
 
 def torque(subject: Subject) -> Iterator[Finding]:
@@ -65,8 +67,9 @@ def _for_seconds(driven: Driven, needed_nmm: float) -> Iterator[Finding]:
         unit="N m",
         source=SOURCE,
         formula=f"{_formula(driven, current_a)}, against {_asked(driven)}",
-        remedy=f"it takes {three(wanted_a)} A and {by} gives {three(current_a)} A: a larger "
+        remedy=f"it takes {three(wanted_a)} A where {by} gives {three(current_a)} A: a larger "
         "ratio, a stronger motor, or more current",
+        scale=DRIVING,
     )
 
 
@@ -96,7 +99,7 @@ def _all_day(driven: Driven) -> Iterator[Finding]:
         unit="N m",
         source=SOURCE,
         formula=f"{_formula(driven, current_a)}, against {said}, {three(rms_nmm / NMM_PER_NM)}",
-        remedy=f"it takes {three(wanted_a)} A and {by} gives {three(current_a)} A all day: a "
+        remedy=f"it takes {three(wanted_a)} A where {by} gives {three(current_a)} A all day: a "
         "larger ratio or a stronger motor; if the load comes only at times, give cycle=",
         scale=ADVICE,
     )
