@@ -54,11 +54,7 @@ def edges(subject: Subject) -> Iterator[Finding]:
 
 
 def _at_edge(seat: Seat, subject: Subject) -> Iterator[Finding]:
-    near, layer = min(
-        ((_edge_mm(seat, layer, at), layer) for layer in seat.gripped for at in seat.points),
-        key=lambda one: one[0],
-        default=(math.inf, None),
-    )
+    near, layer = _nearest(seat, filled=False)
     strengths = _strengths(seat, subject)
     if layer is None or not strengths or near <= 0.0:
         return
@@ -71,7 +67,7 @@ def _at_edge(seat: Seat, subject: Subject) -> Iterator[Finding]:
             part=layer[0].name,
             feature=f"{seat.device} screws",
             measure=f"from the middle of a {thread.thread} hole to the next edge or opening",
-            value=near,
+            value=_nearest(seat, filled=True)[0],
             least=least,
             unit="mm",
             source="half of EN 1995-1-1 table 8.4 for solid wood, from memory; the half by common "
@@ -171,9 +167,25 @@ def _hole_mm(seat: Seat) -> float:
     return clearance_hole_mm(thread.thread, fit="medium" if asked is None else asked.fit)
 
 
-def _edge_mm(seat: Seat, layer: Layer, at: tuple[float, float]) -> float:
-    beside = [seat.on_plate(layer, other) for other in seat.points]
-    return edge_mm(layer[0].profile, seat.on_plate(layer, at), beside=beside)
+def _nearest(seat: Seat, *, filled: bool) -> tuple[float, Layer | None]:
+    """Return how near the screws come to an edge or opening, and in which layer.
+
+    The opening about the device's own axis counts as closed where it is `filled` by its spigot.
+    """
+    axis = [(0.0, 0.0)] if filled else []
+    found = [
+        (
+            edge_mm(
+                layer[0].profile,
+                seat.on_plate(layer, at),
+                beside=[seat.on_plate(layer, other) for other in (*seat.points, *axis)],
+            ),
+            layer,
+        )
+        for layer in seat.gripped
+        for at in seat.points
+    ]
+    return min(found, key=lambda one: one[0], default=(math.inf, None))
 
 
 EDGE_CHECK = Check(
@@ -181,7 +193,8 @@ EDGE_CHECK = Check(
     asks="Do the screws of what is loaded stand far enough from edges and openings?",
     by="From the middle of a hole to the nearest edge or opening against half of 3 d, the free "
     "edge of EN 1995-1-1 table 8.4 for solid wood: crossed plies split less (common practice, no "
-    "source); nearer than that it warns. The worst screw's force, times factors.load, against the "
+    "source); nearer than that it warns. The opening that the device's own spigot fills does not "
+    "count there. The worst screw's force, times factors.load, against the "
     "shear of two planes from its hole to that edge, 2 c t fv, times kmod over factors.timber: "
     "as if the force pointed there. The 7 d or 80 mm that the code wants at a beam's end are not "
     "asked of a plate. Codes from memory. An estimate.",

@@ -74,6 +74,20 @@ class JointLine:
         shares = [(k + 0.5) / count for k in range(count)]
         return tuple((ax + share * (bx - ax), ay + share * (by - ay)) for share in shares)
 
+    def halves(self) -> tuple[Place, ...]:
+        """Return two places for every tab, by which one tab too holds a moment.
+
+        A single tab is drawn out while its panel's shoulder presses at the end of the line: the
+        lever is half the line. Of several, each has the middles of its own halves.
+        """
+        reach = self.length_mm / 2 if self.tabbed and self.count == 1 else self.tab_mm / 4
+        (x, y), spots = self.way, self.spread(self.count)
+        return tuple(
+            (at[0] + side * reach * x, at[1] + side * reach * y)
+            for at in spots
+            for side in (-1.0, 1.0)
+        )
+
 
 def joint_lines(subject: Subject, panel: Panel) -> tuple[JointLine, ...]:
     """Return every joint of a panel that is more than a butt, as a line in its plane."""

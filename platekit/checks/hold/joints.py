@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from platekit.assembly.mounting import Fastening
 from platekit.checks.check import Check
@@ -52,7 +52,7 @@ class _Asked:
 
 def joints(subject: Subject) -> Iterator[Finding]:
     """Weigh the joints of every panel that a device passes a load to."""
-    told: set[tuple[str, str]] = set()
+    told: set[str] = set()
     for seat in seats(subject):
         if subject.whole is None or seat.panel.name in subject.whole[0].use.held:
             continue
@@ -62,9 +62,8 @@ def joints(subject: Subject) -> Iterator[Finding]:
         except PlatekitError as error:
             found = (_not(seat, f"its joints could not be weighed: {error}", "try them"),)
         for one in found:
-            key = (one.part, one.measure)
-            if one.value is not None or key not in told:
-                told.add(key)
+            if one.value is not None or one.measure not in told:
+                told.add(one.measure)
                 yield one
 
 
@@ -101,27 +100,26 @@ def _in_plane(seat: Seat, met: Sequence[_Met]) -> Iterator[Finding]:
     one, times = seat.reaction, met[0].pair.factors.load
     if not (one.torque_nmm or one.radial_n):
         return
-    # Halved panels slide along their slots, and what passes through is not caught along its line.
+    # Halved panels slide along their slots.
     ways = [
-        (each, Spring(at=_from_axis(seat, each.line.middle), way=each.line.way,
-                      stiffness=each.line.count), False)
+        (each, _spring(seat, each, each.line.middle), "along", float(each.line.count))
         for each in met
         if each.line.made.kind != "halving"
-    ]  # fmt: skip
-    shares = shares_along(
-        [way[1] for way in ways], torque_nmm=one.torque_nmm, radial_n=one.radial_n
-    )
+    ]
+    shares = _shares(seat, ways)
     if shares is None:
-        # Then glue must hold some of them square to their line as well.
-        ways += [
-            (each, Spring(at=spring.at, way=(-spring.way[1], spring.way[0]),
-                          stiffness=spring.stiffness), True)
-            for each, spring, _ in ways
-            if each.line.made.hold is Hold.GLUED
-        ]  # fmt: skip
-        shares = shares_along(
-            [way[1] for way in ways], torque_nmm=one.torque_nmm, radial_n=one.radial_n
-        )
+        # Then glue must hold square to some lines as well, and the tabs of one line among them.
+        ways = [
+            way
+            for each in met
+            if each.line.made.hold is Hold.GLUED and each.line.made.kind != "halving"
+            for spot in each.line.halves()
+            for way in (
+                (each, _spring(seat, each, spot), "along", 0.5),
+                (each, _spring(seat, each, spot, square=True), "square", 0.5),
+            )
+        ]
+    shares = _shares(seat, ways)
     if shares is None:
         yield _not(
             seat,
@@ -130,22 +128,37 @@ def _in_plane(seat: Seat, met: Sequence[_Met]) -> Iterator[Finding]:
         )
         return
     found: list[Finding] = []
-    for (each, _, square), share in zip(ways, shares, strict=True):
-        holds = glued(each.line, each.pair) if square else along_n(each.line, each.pair)
+    for (each, _, how, n), share in zip(ways, shares, strict=True):
+        holds = (glued if how == "square" else along_n)(each.line, each.pair)
         if holds is None:
             yield _unknown(seat, each)
             return
-        n = each.line.count
         asked = _Asked(
             each=each,
             holds=holds,
             force_n=times * share / n,
-            said=f"gamma V / n = {times:g} x {share:.4g} / {n}",
+            said=f"gamma V / n = {times:g} x {share:.4g} / {n:g}",
             what=each.line.what,
-            where="in its plane",
+            where="in its plane" if how == "along" else "in its plane, out of its slot",
         )
         found.append(_found(seat, asked))
     yield _worst(found)
+
+
+def _spring(seat: Seat, each: _Met, at: tuple[float, float], *, square: bool = False) -> Spring:
+    x, y = each.line.way
+    return Spring(at=_from_axis(seat, at), way=(-y, x) if square else (x, y), stiffness=1.0)
+
+
+def _shares(
+    seat: Seat, ways: Sequence[tuple[_Met, Spring, str, float]]
+) -> tuple[float, ...] | None:
+    """Return the force along every way that holds, as stiff as it has tabs."""
+    return shares_along(
+        [replace(spring, stiffness=n) for _, spring, _, n in ways],
+        torque_nmm=seat.reaction.torque_nmm,
+        radial_n=seat.reaction.radial_n,
+    )
 
 
 def _across(seat: Seat, met: Sequence[_Met], subject: Subject) -> Iterator[Finding]:
@@ -173,7 +186,8 @@ def _across(seat: Seat, met: Sequence[_Met], subject: Subject) -> Iterator[Findi
     if shares is None:
         yield _not(
             seat,
-            "its joints do not hold it against being pushed or tipped out of its plane",
+            "no more than one line of joints holds it against being pushed or tipped out of its "
+            "plane, which is not weighed",
             "join it along another side, glue it, or let its own tabs go into its neighbours",
         )
         return
@@ -207,7 +221,7 @@ def _screws_of(line: JointLine, subject: Subject) -> tuple[Fastening, ...]:
     )
 
 
-def _screw_holds(each: _Met, screw: Fastening) -> TabHolds:
+def _screw_holds(each: _Met, screw: Fastening) -> TabHolds | None:
     thread, _ = thread_of(screw)
     stack = Stack(
         layers=[(each.pair.own, each.line.own_mm)],
@@ -218,6 +232,8 @@ def _screw_holds(each: _Met, screw: Fastening) -> TabHolds:
         hole_mm=clearance_hole_mm(thread.thread),
     )
     held = along(screw, stack)
+    if held is None:
+        return None
     return TabHolds(force_n=held.force_n, by=held.by, formula=held.formula)
 
 
@@ -258,8 +274,10 @@ CHECK = Check(
     asks="Do the joints of a loaded panel pass on what comes into it?",
     by="Torque and force in the panel's plane are shared as by a stiff floor on walls: each joint "
     "holds along itself, as stiff as its tabs are many (elastic centre); only where that does not "
-    "hold the panel do glued joints hold square to their line too. A tab holds the least of its "
-    "end pressing on its slot (fc t t) and shear at its root (fv w t); glue is not counted there. "
+    "hold the panel do the tabs of glued joints hold square to their line too, a single one "
+    "against the shoulder at the line's end. "
+    "A tab holds the least of its end pressing on its slot (fc t t) and shear at its root "
+    "(fv w t); glue is not counted along the joint. "
     "Force and tipping moment across the plane are shared by all tabs as by equal springs under a "
     "rigid plate, A / n + M y / sum y^2: the panel's own tabs roll, bend or crush their slots; "
     "its mate's tabs would be drawn out, and hold by glue (2 fr w t, the weaker of wood and glue) "

@@ -61,8 +61,8 @@ def plates(subject: Subject) -> Iterator[Finding]:
             continue
         try:
             lines = joint_lines(subject, seat.panel)
-            across = spans(seat, lines, subject, foot_mm=foot_mm(seat))
-            found = tuple(_weighed(seat, across, subject)) if across else ()
+            across = spans(seat, lines, subject, foot_mm=foot_mm(seat, lines))
+            found = tuple(_weighed(seat, across, foot_mm(seat, lines), subject)) if across else ()
         except PlatekitError as error:
             found = (_not(seat, f"its bending could not be weighed: {error}", "check the figures"),)
         for one in found:
@@ -75,7 +75,9 @@ def _not(seat: Seat, measure: str, remedy: str) -> Finding:
     return untold(NAME, part=seat.panel.name, measure=measure, remedy=remedy)
 
 
-def _weighed(seat: Seat, across: Sequence[Span], subject: Subject) -> Iterator[Finding]:
+def _weighed(
+    seat: Seat, across: Sequence[Span], foot: float, subject: Subject
+) -> Iterator[Finding]:
     sheet = seat.panel.layers[-1].sheet
     strength = strength_for(subject, sheet)
     bears = (
@@ -95,7 +97,7 @@ def _weighed(seat: Seat, across: Sequence[Span], subject: Subject) -> Iterator[F
         across,
         axial_n=seat.reaction.axial_n,
         moment_nmm=seat.reaction.moment_nmm,
-        foot_mm=foot_mm(seat),
+        foot_mm=foot,
         modulus_mpa=modulus,
     )
     where = f"{seat.device}, {seat.load}, {bent.span.name}"
@@ -245,9 +247,9 @@ CHECK = Check(
     "(Timoshenko, Roark); between joints on two sides as a strip as wide as the foot and half the "
     "span. A tipping moment M is held by M / L at both joints and bends the strip by that times "
     "the way from the foot, which stays flat, to the farther joint. A rib joined under the foot "
-    "bends along with its strip, by its own stiffness. Layers that do not reach the joints and "
-    "the plate's own weight are not counted. Stress, times "
-    "factors.load, against the bending strength of the weaker way of the grain (a plate may be "
+    "bends along with its strip, by its own stiffness. Rings glued on that do not reach the "
+    "joints count as its foot where they double the plate. The plate's weight is not counted. "
+    "Stress, times factors.load, against the bending strength of the weaker way of the grain (a plate may be "
     "laid either way) times kmod over factors.timber; sag, without factors and creep, by the "
     "geometric mean of both moduli against factors.most_sag times the span. A panel that is not "
     "joined on two opposite sides is not weighed. An estimate.",

@@ -107,9 +107,15 @@ def across(screw: Fastening, stack: Stack) -> Holds | None:
     return min(wall, _shank(screw, stack.factors), key=lambda one: one.force_n)
 
 
-def along(screw: Fastening, stack: Stack) -> Holds:
-    """Return what a screw holds along itself: its washer in the sheet, and the screw."""
-    return min((*_washer(screw, stack), _core(screw, stack.factors)), key=lambda one: one.force_n)
+def along(screw: Fastening, stack: Stack) -> Holds | None:
+    """Return what a screw holds along itself: its washer in the sheet, and the screw.
+
+    None where nobody knows how the sheet bears a washer.
+    """
+    washer = _washer(screw, stack)
+    if not washer:
+        return None
+    return min((*washer, _core(screw, stack.factors)), key=lambda one: one.force_n)
 
 
 def _wood_wall(screw: Fastening, stack: Stack) -> Holds:

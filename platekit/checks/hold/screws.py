@@ -24,7 +24,7 @@ ON_FACE_MM = 0.05
 
 def screws(subject: Subject) -> Iterator[Finding]:
     """Weigh the screws of every device that passes a load to a panel."""
-    told: set[tuple[str, str]] = set()
+    told: set[str] = set()
     for seat in seats(subject):
         if not seat.screws or not seat.points or not seat.gripped:
             continue
@@ -33,9 +33,8 @@ def screws(subject: Subject) -> Iterator[Finding]:
         except PlatekitError as error:
             found = (_not(seat, f"its screws could not be weighed: {error}", "check the figures"),)
         for one in found:
-            key = (one.part, one.measure)
-            if one.value is not None or key not in told:
-                told.add(key)
+            if one.value is not None or one.measure not in told:
+                told.add(one.measure)
                 yield one
 
 
@@ -114,10 +113,11 @@ def _forces(seat: Seat, stack: Stack) -> Iterator[Finding]:
         reach_mm=_reach_mm(seat),
     )
     held, drawn = across(screw, stack), along(screw, stack)
-    if over and held is None:
+    unknown = (over and held is None) or (pull and drawn is None)
+    if unknown:
         yield _not(
             seat,
-            f"no rule says how {seat.gripped[0][0].sheet.material.name} bears a screw across it",
+            f"no rule says how {seat.gripped[0][0].sheet.material.name} bears a screw",
             "try the joint, or use plywood there",
         )
     if over and held is not None:
@@ -132,26 +132,36 @@ def _forces(seat: Seat, stack: Stack) -> Iterator[Finding]:
             "spread the screws, or give the device a foot",
         )
         return
-    if pull:
+    if pull and drawn is not None:
         said = (
             f"gamma (A / n + M / arms) = {times:g} x ({one.axial_n:.4g} / {n} + "
             f"{one.moment_nmm:.5g} / arms)"
         )
         yield _found(seat, f"pull in the worst of {every}", pull, drawn, said)
-    if over and pull and held is not None:
-        yield weighed(
-            NAME,
-            part=seat.panel.name,
-            feature=f"{seat.device} screws",
-            measure=f"force across and pull together, {seat.load}, over what one of {every} holds",
-            value=math.hypot(over / held.force_n, pull / drawn.force_n),
-            most=1.0,
-            unit="",
-            source="EN 1995-1-1 8.28, from memory",
-            remedy=STRONGER,
-            formula="sqrt((Fv / Rv)^2 + (Ft / Rt)^2) = "
-            f"sqrt(({over:.4g} / {held.force_n:.4g})^2 + ({pull:.4g} / {drawn.force_n:.4g})^2)",
-        )
+    if over and pull and held is not None and drawn is not None:
+        yield from _together(seat, every, (over, held), (pull, drawn))
+
+
+def _together(
+    seat: Seat, every: str, over: tuple[float, Holds], pull: tuple[float, Holds]
+) -> Iterator[Finding]:
+    """Weigh both forces together, where neither alone is too much already."""
+    shares = [force / holds.force_n for force, holds in (over, pull)]
+    if max(shares) > 1.0:
+        return
+    yield weighed(
+        NAME,
+        part=seat.panel.name,
+        feature=f"{seat.device} screws",
+        measure=f"force across and pull together, {seat.load}, over what one of {every} holds",
+        value=math.hypot(*shares),
+        most=1.0,
+        unit="",
+        source="EN 1995-1-1 8.28, from memory",
+        remedy=STRONGER,
+        formula=f"sqrt((Fv / Rv)^2 + (Ft / Rt)^2) = sqrt(({over[0]:.4g} / "
+        f"{over[1].force_n:.4g})^2 + ({pull[0]:.4g} / {pull[1].force_n:.4g})^2)",
+    )
 
 
 def _found(seat: Seat, measure: str, force_n: float, held: Holds, said: str) -> Finding:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from platekit.checks.hold.around import rim_mm
 from platekit.checks.hold.joint_lines import JointLine
 from platekit.checks.hold.seats import Seat
 from platekit.checks.subject import Subject
@@ -106,13 +107,28 @@ def _rib_mm(
     return depth / 2 if halved else depth, line.other_mm
 
 
-def foot_mm(seat: Seat) -> float:
-    """Return the radius at which a device bends its panel: its screws', else its foot's."""
+def foot_mm(seat: Seat, lines: Sequence[JointLine]) -> float:
+    """Return the radius within which a panel stays flat under a device.
+
+    That of its screws, else of its foot; or that of rings glued on there that do not reach the
+    panel's joints, where they make it twice as thick or more.
+    """
+    ring = _ring_mm(seat, {name for line in lines for name in line.layers})
     if len(seat.points) > 1 and seat.screws:
-        return max(math.hypot(x, y) for x, y in seat.points)
+        return max(ring, *(math.hypot(x, y) for x, y in seat.points))
     blocks = seat.reaction.device.device.blocks
     boxes = [one.profile.bounds for one in blocks if one.low_mm <= ON_FACE_MM < one.high_mm]
-    return max((min(box.width_mm, box.height_mm) / 2 for box in boxes), default=0.0)
+    feet = (min(box.width_mm, box.height_mm) / 2 for box in boxes)
+    return max(ring, *feet, 0.0)
+
+
+def _ring_mm(seat: Seat, joined: set[str]) -> float:
+    """Return how far layers that reach no joint stiffen the panel about the device's axis."""
+    rings = [layer for layer in seat.layers if layer[0].name not in joined]
+    thick = sum(part.sheet.thickness_mm for part, _ in rings)
+    if not rings or not joined or 2 * thick < seat.panel.thickness_mm:
+        return 0.0
+    return min(rim_mm(layer[0].profile, seat.on_plate(layer)) for layer in rings)
 
 
 def _covers(line: JointLine, axis: int, at_mm: float) -> bool:
