@@ -134,7 +134,7 @@ def drive(
         encoder_ratio: Turns of the encoder for one of the output, where no belt says; left out, 1.
         belt: The belt to the output or to the encoder, by name; several in brackets.
         belt_limit_n_per_mm: Pull that the driving belt bears for each mm of its width, its
-            maker's figure at its speed; left out, that of the table where it has one.
+            maker's figure at its speed.
         belt_pull_n: Pull that each span of the driving belt is set to at rest.
         belt_play_mm: Play of the driving belt's teeth in the pulley, along the pitch line.
         resolution_deg: Angle of the output that must be told apart.

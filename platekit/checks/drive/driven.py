@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from platekit.assembly.driving import Drive
 from platekit.assembly.mounting import Belted, Standing
 from platekit.checks.drive.belting import Belting, belting
-from platekit.checks.hold.following import Followed, followed, on_one_line
+from platekit.checks.hold.following import Followed, followed
 from platekit.checks.subject import Subject
 from platekit.formulas.duty import DutyStep, rms_current_a
 from platekit.formulas.gearing import GearStage, gear_train
@@ -240,14 +240,14 @@ def _output(name: str, standing: Sequence[Standing]) -> Standing | None:
 
 
 def _reaches(one: Followed, drive: Drive, motor: Standing, output: Standing) -> bool:
-    """Return whether a load is for a drive's motor to turn."""
-    if one.load.on in {drive.motor, drive.output}:
+    """Return whether a load is for a drive's motor to turn: it turns with motor or output.
+
+    To lie on their line is not enough: what holds the rig may do so too.
+    """
+    if one.load.on in {drive.motor, drive.output} or one.motor is motor:
         return True
-    if one.entry is None:
-        return False
-    if one.motor is not None:
-        return one.motor is motor
-    return on_one_line(one.entry, output)
+    turning = [one.entry, *(each for grasp in one.grasps for each in (grasp.holder, grasp.shaft))]
+    return any(each is motor or each is output for each in turning)
 
 
 def _encoder(drive: Drive, standing: Sequence[Standing]) -> EncoderRating | None:
