@@ -33,7 +33,7 @@ def joined(subject: Subject) -> Joined:
     """Return of every panel which panels it is joined to, and the sizes that come between.
 
     A joint brings three: where the tabs are, where their slots are, and half its clearance to
-    either side, within which it may be glued.
+    either side, within which it may be glued. Plates that only butt lie where the maker puts them.
     """
     if subject.whole is None:
         return {}
@@ -41,6 +41,8 @@ def joined(subject: Subject) -> Joined:
     panels = {panel.name: panel for panel in done.panels}
     found: dict[str, list[tuple[str, tuple[Size, ...]]]] = {}
     for made in done.joints:
+        if made.hold is None:
+            continue
         sizes = _sizes(made, panels)
         one, other = made.between
         found.setdefault(one, []).append((other, sizes))

@@ -10,6 +10,7 @@ from __future__ import annotations
 import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +18,9 @@ from numpy.typing import NDArray
 from platekit.formulas.fit_yield import Scattered, drawn_clearances_mm
 
 Drawn = NDArray[np.float64]
+
+# Beyond so many layers one more takes nothing that counts, and every three of them are tried.
+MOST_POINTS = 12
 
 
 def chance_for(seed: int, *words: object) -> np.random.Generator:
@@ -50,6 +54,43 @@ def drawn_range_mm(
         np.minimum(low, offset, out=low)
         np.maximum(high, offset, out=high)
     return np.asarray(high - low, dtype=np.float64)
+
+
+def drawn_circle_mm(
+    half_mm: float, *, places: int, count: int, chance: np.random.Generator
+) -> Drawn:
+    """Return the diameter of the least circle round several points drawn in a plane.
+
+    So much a bore loses that goes through so many layers. Of all points some two or three hold
+    the circle: it is the greatest of the least circles round every three of them.
+
+    Args:
+        half_mm: Half of the band of each point, along x and along y.
+        places: How many points; `MOST_POINTS` at the most are drawn.
+        count: How many times.
+        chance: Where the lots come from.
+    """
+    points = [
+        tuple(drawn_mm(half_mm, count=count, chance=chance, name="place") for _ in range(2))
+        for _ in range(min(places, MOST_POINTS))
+    ]
+    widest = np.zeros(count)
+    for (ax, ay), (bx, by) in combinations(points, 2):
+        np.maximum(widest, np.hypot(ax - bx, ay - by), out=widest)
+    for three in combinations(points, 3):
+        np.maximum(widest, _circle_round(*three), out=widest)
+    return widest
+
+
+def _circle_round(*points: tuple[Drawn, ...]) -> Drawn:
+    """Return the diameter of the circle through three points; 0 where two of them hold it."""
+    (ax, ay), (bx, by), (cx, cy) = points
+    a, b, c = np.hypot(bx - cx, by - cy), np.hypot(cx - ax, cy - ay), np.hypot(ax - bx, ay - by)
+    sides = np.sort(np.stack([a, b, c]), axis=0)
+    sharp = sides[0] ** 2 + sides[1] ** 2 > sides[2] ** 2
+    doubled_area = np.abs((bx - ax) * (cy - ay) - (cx - ax) * (by - ay))
+    # Sides over twice the doubled area are the circumradius: a b c / 4 A, textbook.
+    return np.where(sharp, a * b * c / np.where(sharp, doubled_area, 1.0), 0.0)
 
 
 @dataclass(frozen=True, kw_only=True)

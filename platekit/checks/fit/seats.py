@@ -11,7 +11,14 @@ import numpy as np
 from platekit.assembly.loads import Factors
 from platekit.assembly.mounting import Standing
 from platekit.assembly.panels import Panel
-from platekit.checks.fit.lots import Drawn, Lots, chance_for, drawn_mm, drawn_range_mm
+from platekit.checks.fit.lots import (
+    Drawn,
+    Lots,
+    chance_for,
+    drawn_circle_mm,
+    drawn_mm,
+    drawn_range_mm,
+)
 from platekit.checks.fit.shares import PERCENT, as_note, named, share_found
 from platekit.checks.subject import Subject
 from platekit.errors import PlatekitError
@@ -153,14 +160,10 @@ def _layers(one: Standing, passage: Passage, panel: Panel) -> int:
 
 
 def lots_of_seat(seat: Seat, *, draws: int, seed: int) -> Lots:
-    """Return holes drawn by lot: kerf, roundness, and how far the layers lie beside each other.
-
-    Layers are drawn as if they lay aside along one line, which takes at least what they take of
-    the hole in the plane.
-    """
+    """Return holes drawn by lot: kerf, roundness, and how far the layers lie beside each other."""
     scatter = scatter_of(seat.kind)
     chance = chance_for(seed, seat.kind, seat.name, seat.core_mm)
-    bore = _bore(scatter, draws, chance) - drawn_range_mm(
+    bore = _bore(scatter, draws, chance) - drawn_circle_mm(
         scatter.position_mm, places=seat.layers, count=draws, chance=chance
     )
     least = -scatter.forced_mm if seat.pressed else 0.0
@@ -176,7 +179,7 @@ def _bore(scatter: Scatter, draws: int, chance: np.random.Generator) -> Drawn:
 def _formula(seat: Seat, draws: int, limit: str) -> str:
     scatter = scatter_of(seat.kind)
     layers = (
-        f" - range of {seat.layers} layers +-{scatter.position_mm:g}" if seat.layers > 1 else ""
+        f" - circle round {seat.layers} layers +-{scatter.position_mm:g}" if seat.layers > 1 else ""
     )
     return (
         f"{seat.hole_mm:.6g} - {seat.core_mm:.6g} + kerf +-{scatter.kerf_mm:g} + path "
