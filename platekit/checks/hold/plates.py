@@ -249,9 +249,9 @@ CHECK = Check(
     "the way from the foot, which stays flat, to the farther joint. A rib joined under the foot "
     "bends along with its strip, by its own stiffness. Rings glued on that do not reach the "
     "joints count as its foot where they double the plate. The plate's weight is not counted. "
-    "Stress, times factors.load, against the bending strength of the weaker way of the grain (a plate may be "
-    "laid either way) times kmod over factors.timber; sag, without factors and creep, by the "
-    "geometric mean of both moduli against factors.most_sag times the span. A panel that is not "
-    "joined on two opposite sides is not weighed. An estimate.",
+    "Stress, times factors.load, against the bending strength of the weaker way of the grain (a "
+    "plate may be laid either way) times kmod over factors.timber; sag, without factors and creep, "
+    "by the geometric mean of both moduli against factors.most_sag times the span. A panel that "
+    "is not joined on two opposite sides is not weighed. An estimate.",
     run=plates,
 )
