@@ -1,7 +1,19 @@
 """The family "hold"."""
 
 from platekit.checks.check import Check
-from platekit.checks.hold import edges, joints, laminates, plates, screws
+from platekit.checks.hold import (
+    adapters,
+    bearings,
+    edges,
+    grips,
+    joints,
+    laminates,
+    motors,
+    plates,
+    screws,
+    shafts,
+    torques,
+)
 
 CHECKS: tuple[Check, ...] = (
     screws.CHECK,
@@ -10,4 +22,10 @@ CHECKS: tuple[Check, ...] = (
     joints.CHECK,
     plates.CHECK,
     laminates.CHECK,
+    torques.CHECK,
+    grips.CHECK,
+    adapters.CHECK,
+    shafts.CHECK,
+    bearings.CHECK,
+    motors.CHECK,
 )

@@ -1,0 +1,128 @@
+"""Motors: what comes to a gearbox's shaft, against what its sheet says it bears."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from platekit.assembly.mounting import Standing
+from platekit.checks.check import Check
+from platekit.checks.hold.shaft_bending import bent, middle_mm
+from platekit.checks.hold.turning import LEAST_NMM, NMM_PER_NM, Line, lines
+from platekit.checks.subject import Subject
+from platekit.checks.weighing import untold, weighed
+from platekit.findings import Finding
+from platekit.hardware.devices.ratings import MotorRating
+
+NAME = "hold.motor"
+SHEET = "the motor's data sheet"
+LEAST_N = 1e-6
+
+
+def motors(subject: Subject) -> Iterator[Finding]:
+    """Weigh torque and forces on the shaft of every motor that a load comes to."""
+    told: set[tuple[str, str]] = set()
+    for line in lines(subject):
+        motor = line.one.motor
+        if motor is None:
+            continue
+        for one in _weighed(subject, line, motor):
+            if one.value is not None or (one.part, one.measure) not in told:
+                yield one
+            told.add((one.part, one.measure))
+
+
+def _weighed(subject: Subject, line: Line, motor: Standing) -> Iterator[Finding]:
+    rating = motor.device.rating
+    if not isinstance(rating, MotorRating):
+        yield untold(
+            NAME,
+            part=motor.name,
+            measure="what its shaft bears is not said",
+            remedy="give the motor's rating, with gear_continuous_nm, gear_radial_n, gear_axial_n",
+        )
+        return
+    yield from _torque(subject, line, motor, rating)
+    yield from _across(line, motor, rating)
+    yield from _along(line, motor, rating)
+
+
+def _torque(
+    subject: Subject, line: Line, motor: Standing, rating: MotorRating
+) -> Iterator[Finding]:
+    """Weigh the torque, unless a drive names the motor: then "drive.torque" does so."""
+    drives = () if subject.whole is None else subject.whole[0].use.drives
+    if any(drive.motor == motor.name for drive in drives):
+        return
+    blow = line.one.load.duration == "instant"
+    most = rating.gear_peak_nmm if blow else rating.gear_continuous_nmm
+    torque = line.one.load.torque_nmm
+    if torque <= LEAST_NMM or most is None:
+        return
+    yield weighed(
+        NAME,
+        part=motor.name,
+        feature="shaft",
+        measure=f"torque on the gearbox, {line.name},",
+        value=torque / NMM_PER_NM,
+        most=most / NMM_PER_NM,
+        unit="N m",
+        source=SHEET,
+        remedy="take a stronger gearbox, or say what the motor really does with with_drives",
+        formula=f"load without factor, against what it bears {'at times' if blow else 'all day'}",
+    )
+
+
+def _across(line: Line, motor: Standing, rating: MotorRating) -> Iterator[Finding]:
+    """Weigh the force across the shaft where no two bearings keep it off."""
+    one = line.one
+    if one.radial_n <= LEAST_N or len(one.bearings) > 1 or rating.gear_radial_n is None:
+        return
+    force, said = one.radial_n, f"Fr = {one.radial_n:.4g} N, no bearing on the line"
+    if one.bearings:
+        supports = bent(one, force_n=one.radial_n).supports_mm
+        if len(supports) < 2:
+            return
+        first = middle_mm(one, one.bearings[0])
+        force = abs((one.load_mm - first) / (supports[1] - first)) * one.radial_n
+        said = f"Fr = {one.radial_n:.4g} N shared with {one.bearings[0].name}"
+    yield weighed(
+        NAME,
+        part=motor.name,
+        feature="shaft",
+        measure=f"force across the gearbox's shaft, {line.name},",
+        value=force,
+        most=rating.gear_radial_n,
+        unit="N",
+        source=f"{SHEET}; mind at which place of the shaft it holds",
+        remedy="carry the shaft in two bearings, or take a larger gearbox",
+        formula=said,
+    )
+
+
+def _along(line: Line, motor: Standing, rating: MotorRating) -> Iterator[Finding]:
+    one = line.one
+    if one.axial_n <= LEAST_N or one.bearings or rating.gear_axial_n is None:
+        return
+    yield weighed(
+        NAME,
+        part=motor.name,
+        feature="shaft",
+        measure=f"force along the gearbox's shaft, {line.name},",
+        value=one.axial_n,
+        most=rating.gear_axial_n,
+        unit="N",
+        source=SHEET,
+        remedy="carry the load on a bearing with shoulders, or take a larger gearbox",
+        formula=f"Fa = {one.axial_n:.4g} N, no bearing on the line",
+    )
+
+
+CHECK = Check(
+    name=NAME,
+    asks="Does the motor's gearbox bear what comes to its shaft?",
+    by="Loads without factors, as data sheets are read, against the sheet: torque all day, or at "
+    "times for loads of duration instant; force across and along the shaft where no bearings on "
+    "the line take it. One bearing shares the force across with the motor's face, as a beam does. "
+    "Where a drive is declared, its torque is weighed by drive.torque.",
+    run=motors,
+)

@@ -1,0 +1,112 @@
+"""Torques that nothing holds: where the chain from what is loaded to the motor ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from platekit.assembly.mounting import Belted, Standing
+from platekit.checks.check import Check
+from platekit.checks.hold.following import on_one_line
+from platekit.checks.hold.turning import LEAST_NMM, NMM_PER_NM, Line, lines
+from platekit.checks.subject import Subject
+from platekit.checks.weighing import weighed
+from platekit.findings import Finding, Severity
+from platekit.hardware.hazards import Hazard
+
+NAME = "hold.torque"
+
+
+def torques(subject: Subject) -> Iterator[Finding]:
+    """Tell every torque that comes to nothing that holds it."""
+    if subject.whole is None:
+        return
+    standing = subject.whole[1].standing
+    for line in lines(subject):
+        entry = line.one.entry
+        if entry is None or line.torque_nmm <= LEAST_NMM:
+            continue
+        turns = bool(entry.device.grips) or any(entry is grasp.shaft for grasp in line.path)
+        if not turns and (entry.device.fixing is not None or entry.device.shaft is None):
+            # Screwed to its panel and no part of a shaft: the panel holds the torque.
+            continue
+        if line.one.motor is not None or _belted(subject, line):
+            yield Finding(
+                severity=Severity.PASSED,
+                part=entry.name,
+                measure=f"a motor holds the torque, {line.name},",
+                value=line.one.load.torque_nmm / NMM_PER_NM,
+                unit="N m",
+                remedy="",
+                check=NAME,
+                formula=f"goes through {_chain(line)}",
+            )
+            continue
+        where, remedy = _end(line, standing)
+        yield weighed(
+            NAME,
+            part=entry.name,
+            measure=f"torque that ends {where}, {line.name},",
+            value=line.one.load.torque_nmm / NMM_PER_NM,
+            most=0.0,
+            unit="N m",
+            source="statics: what turns and is not held turns on",
+            remedy=remedy,
+            formula=f"goes through {_chain(line)}",
+        )
+
+
+def _chain(line: Line) -> str:
+    return " - ".join(part.name for part in line.parts)
+
+
+def _belted(subject: Subject, line: Line) -> bool:
+    """Whether a belt leads from the line to a motor beside it."""
+    if subject.whole is None:
+        return False
+    assembly, done = subject.whole
+    here = {name for part in line.parts for name in _names(part)}
+    motors = {
+        name for one in done.standing if Hazard.MOTION in one.device.hazards for name in _names(one)
+    }
+    belts = [one for one in assembly.hardware if isinstance(one, Belted)]
+    return any(here & set(one.between) and motors & set(one.between) for one in belts)
+
+
+def _names(one: Standing) -> tuple[str, ...]:
+    return (one.name,) if one.asked is None else (one.name, one.asked.name)
+
+
+def _end(line: Line, standing: Sequence[Standing]) -> tuple[str, str]:
+    """Return where a chain ends, in words, and what to do about it."""
+    parts = line.parts
+    last, entry = parts[-1], parts[0]
+    near = [
+        one
+        for one in standing
+        if one not in parts
+        and one.device.shaft is not None
+        and Hazard.MOTION in one.device.hazards
+        and on_one_line(entry, one)
+    ]
+    if near:
+        shaft = near[0].device.shaft
+        size = f" of {shaft.diameter_mm:g} mm" if shaft is not None else ""
+        return (
+            f"at {last.name}: nothing on it grips the shaft{size} of {near[0].name}",
+            f"let a bore{size}, a socket or a coupling reach over that shaft",
+        )
+    return (
+        f"at {last.name}: no motor is on its line",
+        "put a motor on its line, or leave torque_nm out where it turns freely",
+    )
+
+
+CHECK = Check(
+    name=NAME,
+    asks="Is every torque held by something?",
+    by="From the device that is loaded, every grip on a shaft of its own diameter on the same line "
+    "is followed until a motor is reached, or a belt that leads to one. Where none is, the torque "
+    "turns what it acts on, and the chain's end is told. A device that only stands on its panel "
+    "passes its torque to that.",
+    run=torques,
+)
