@@ -16,6 +16,7 @@ from platekit.findings import Finding
 from platekit.materials import Hold, Sheet, thickness_bands
 
 STEP_MM = 0.01  # finer than any fit is told
+FILED_MM = 0.1  # a few strokes of a file take as much; common practice, no source
 
 HOLDS = {
     Hold.GLUED: "share whose gaps the glue fills",
@@ -65,10 +66,17 @@ def _share(joint: Alike, made: Sequence[Made], subject: Subject, *, still: bool)
         measure=HOLDS[joint.hold] if still else "share that goes together",
         share=share,
         wanted=wanted,
+        draws=subject.draws,
         remedy=_remedy(joint, lots, wanted),
         formula=_formula(joint, lots, share, subject.draws, still=still),
-        scale=STILL if still else TOGETHER,
+        scale=STILL if still or not _wasted(joint, lots, wanted) else TOGETHER,
     )
+
+
+def _wasted(joint: Alike, lots: Lots, wanted: float) -> bool:
+    """Return whether hardly one would go together driven hard and eased with a file."""
+    eased = joint.clearance_mm + joint.scatter.pressed_mm + FILED_MM + lots.least_mm
+    return lots.together(eased) < TOGETHER.stop * wanted
 
 
 def _worst_first(findings: Iterator[Finding]) -> list[Finding]:
@@ -140,6 +148,7 @@ def _unmeasured(
         "would go together",
         share=fits / count,
         wanted=_factors(subject).fit,
+        draws=subject.draws,
         remedy="measure the sheet in three places and give thickness_mm; nothing to do where it "
         f"measures {sheet.thickness_mm:g} mm",
         formula=f"thickness even from {low:.2f} to {high:.2f}, {count} joints that grip it",

@@ -85,6 +85,7 @@ def seated(subject: Subject) -> Iterator[Finding]:
             measure="share of holes that it goes into",
             share=lots.together(seat.play_mm),
             wanted=wanted,
+            draws=subject.draws,
             remedy="cut a test hole in the same sheet, and give the fit or clearance that goes",
             formula=_formula(seat, subject.draws, f">= {lots.least_mm:g}"),
         )
@@ -97,6 +98,7 @@ def seated(subject: Subject) -> Iterator[Finding]:
                     measure="share of holes that hold it without glue",
                     share=lots.still(seat.play_mm),
                     wanted=wanted,
+                    draws=subject.draws,
                     remedy="a laser cuts no ISO fit: cut a test hole first and take the fit that "
                     "sits, or bed the part in glue, or cut under size and scrape it to fit",
                     formula=_formula(seat, subject.draws, "<= 0") + _graded(seat),
@@ -225,6 +227,7 @@ def _dowels(subject: Subject, wanted: float) -> Iterator[Finding]:
             measure="share of laminates whose dowels all go in",
             share=lots.together(one.clearance_mm),
             wanted=wanted,
+            draws=subject.draws,
             remedy="use fewer dowels, or leave one hole a size wider: two are enough to align",
             formula=f"{one.clearance_mm:g} + kerf +-{scatter.kerf_mm:g} + path "
             f"+-{scatter.position_mm:g} - range of {one.count} places +-{scatter.pitch_mm:g} "
