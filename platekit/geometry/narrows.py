@@ -49,6 +49,10 @@ NEAR_CORNER_MM = 2 * SLACK_MM / _LEAN
 HALF_TURN = math.pi - 1e-6
 
 
+# Width, place, and the two rows that face each other.
+_Found = tuple[float, Point, tuple[int, int]]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
 class Narrow:
     """A narrow place.
@@ -77,37 +81,42 @@ def narrows(profile: Profile, *, within_mm: float, of_void: bool = False) -> tup
     tables = [ring.table for ring in profile.rings]
     rows = np.concatenate(tables)
     rings = np.repeat(np.arange(len(tables)), [len(table) for table in tables])
-    side = -1.0 if of_void else 1.0
-    found = [
-        Narrow(width_mm=width_mm, at=at, ring=int(rings[row]))
-        for row, width_mm, at in (
-            *_round(rows, within_mm, side=side),
-            *_facing(rows, rings, within_mm, side=side),
-        )
+    walls = _Walls(rows, rings, -1.0 if of_void else 1.0)
+    found = sorted(
+        (width_mm, at, pair)
+        for pair, width_mm, at in (*_round(walls, within_mm), *_facing(walls, within_mm))
         if profile.contains(at) != of_void
-    ]
-    return _apart(found)
-
-
-def _apart(found: Iterable[Narrow]) -> tuple[Narrow, ...]:
-    """Return each place once: several pairs of rows may tell of one."""
-    kept: list[Narrow] = []
-    for one in sorted(found):
-        if all(between(one.at, other.at) > one.width_mm + other.width_mm for other in kept):
+    )
+    kept: list[_Found] = []
+    for one in found:
+        if not any(_is_same(one, other, walls) for other in kept):
             kept.append(one)
-    return tuple(kept)
+    return tuple(
+        Narrow(width_mm=width_mm, at=at, ring=int(rings[pair[0]])) for width_mm, at, pair in kept
+    )
 
 
-def _round(table: Table, within_mm: float, *, side: float) -> Iterable[tuple[int, float, Point]]:
+def _is_same(one: _Found, other: _Found, walls: _Walls) -> bool:
+    """Return whether two pairs of rows tell of one place: near it, or along the same walls."""
+    (width_mm, at, (a, b)), (other_mm, there, (c, d)) = one, other
+    if between(at, there) <= width_mm + other_mm:
+        return True
+    return (walls.joined(a, c) and walls.joined(b, d)) or (
+        walls.joined(a, d) and walls.joined(b, c)
+    )
+
+
+def _round(walls: _Walls, within_mm: float) -> Iterable[tuple[tuple[int, int], float, Point]]:
     """Yield arcs of half a turn and more: as wide as their diameter."""
+    table = walls.table
     wide = (
-        (table[:, TURN] == side)
+        (table[:, TURN] == walls.side)
         & (np.abs(sweeps_rad(table)) >= HALF_TURN)
         & (2 * table[:, R] < within_mm)
     )
     for row in np.flatnonzero(wide).tolist():
         x, y, radius = table[row, [CX, CY, R]].tolist()
-        yield row, 2 * radius, Point(x, y)
+        yield (row, row), 2 * radius, Point(x, y)
 
 
 class _Walls:
@@ -115,23 +124,27 @@ class _Walls:
 
     def __init__(self, table: Table, rings: Ints, side: float) -> None:
         """Take the rows of rings; `side` is 1 to look to the left of them, -1 to the right."""
-        self._table, self._side = table, side
+        self.table, self.rings, self.side = table, rings, side
         self._starts, self._ends = tangents(table, at_end=False), tangents(table, at_end=True)
         first = np.searchsorted(rings, rings)
         size = np.searchsorted(rings, rings, side="right") - first
         here = np.arange(len(table)) - first
         self.after, self.before = first + (here + 1) % size, first + (here - 1) % size
 
+    def joined(self, row: int, other: int) -> bool:
+        """Return whether two rows are one, or follow each other."""
+        return other in {row, int(self.after[row]), int(self.before[row])}
+
     def faces(self, row: int, at: Point, way: tuple[float, float]) -> bool:
         """Return whether going on along the ring from `at` on a row brings what is there no nearer.
 
         Where the row passes square to the way, or at a corner from which both rows lead away.
         """
-        along = _tangent(self._table[row], at)
-        aside = self._side * (along[0] * way[1] - along[1] * way[0])
+        along = _tangent(self.table[row], at)
+        aside = self.side * (along[0] * way[1] - along[1] * way[0])
         if aside > 0.0 and abs(_dot(along, way)) <= _LEAN:
             return True
-        x0, y0, x1, y1 = self._table[row, :4].tolist()
+        x0, y0, x1, y1 = self.table[row, :4].tolist()
         for corner, before, after in (
             (Point(x0, y0), self.before[row], row),
             (Point(x1, y1), row, self.after[row]),
@@ -144,10 +157,9 @@ class _Walls:
         return False
 
 
-def _facing(
-    table: Table, rings: Ints, within_mm: float, *, side: float
-) -> Iterable[tuple[int, float, Point]]:
-    walls = _Walls(table, rings, side)
+def _facing(walls: _Walls, within_mm: float) -> Iterable[tuple[tuple[int, int], float, Point]]:
+    """Yield pairs of rows that face each other."""
+    table, rings, side = walls.table, walls.rings, walls.side
     boxes = row_boxes(table)
     one, other = meeting_pairs(grown(boxes, by_mm=within_mm), boxes)
     pick = (one < other) & (rings[one] == rings[other])
@@ -164,7 +176,7 @@ def _facing(
         gone = between(p, q)
         way = ((q.x - p.x) / gone, (q.y - p.y) / gone)
         if walls.faces(a, p, way) and walls.faces(b, q, (-way[0], -way[1])):
-            yield a, width_mm, Point((p.x + q.x) / 2, (p.y + q.y) / 2)
+            yield (a, b), width_mm, Point((p.x + q.x) / 2, (p.y + q.y) / 2)
 
 
 def _before(a: Table, b: Table, side: float) -> Bools:

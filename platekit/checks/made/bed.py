@@ -9,7 +9,7 @@ import numpy as np
 
 from platekit.checks.made.notes import as_note
 from platekit.checks.subject import Subject
-from platekit.checks.weighing import ADVICE, STRENGTH, weighed
+from platekit.checks.weighing import ADVICE, Scale, weighed
 from platekit.findings import Finding
 from platekit.geometry.chains import Contour
 from platekit.geometry.chords import polyline_points
@@ -17,6 +17,10 @@ from platekit.geometry.profile import Profile
 from platekit.geometry.tables import Floats
 
 CHORDS_MM = 0.05
+# It fits or it does not.
+FITS = Scale(stop=1.0, warn=1.0)
+# What just fits must not fail by its last bit.
+ROUNDING_DIGITS = 6
 # A part is turned so finely on the bed to see whether it fits at all, then again where it is best.
 STEP_DEG, FINE_DEG = 1.0, 0.01
 # Cells of a honeycomb bed, from wall to wall: common practice, no source. Beds of slats are wider.
@@ -39,12 +43,12 @@ def on_bed(subject: Subject) -> Iterator[Finding]:
             "made.bed",
             part=piece.part.name,
             measure=f"what its cut path needs on a bed of {bed[0]:g} x {bed[1]:g} mm{turned}",
-            value=needed,
+            value=round(needed, ROUNDING_DIGITS),
             most=has,
             unit="mm",
             source="size of the bed, as given",
             remedy="make it in two parts with a joint between them, or cut it on a larger machine",
-            scale=STRENGTH,
+            scale=FITS,
         )
 
 

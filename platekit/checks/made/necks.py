@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from platekit.assembly.webs import WEB_THICKNESSES
 from platekit.checks.subject import Piece, Subject
-from platekit.checks.weighing import ADVICE, STRENGTH, weighed
+from platekit.checks.weighing import ADVICE, Scale, weighed
 from platekit.findings import Finding
 from platekit.geometry.narrows import Narrow, narrows
 from platekit.geometry.points import SAME_POINT_MM, between
@@ -14,6 +14,8 @@ from platekit.geometry.profile import Profile
 
 # So many times the least web is looked at, so that the weakest neck is known where all will do.
 LOOKED_AT = 1.5
+# What is thinner than the cut is gone.
+BURNS = Scale(stop=1.0, warn=1.0)
 # The joints' own finding gives widths to four digits.
 SAME_WIDTH_MM = 1e-3
 # The same neck before and after joints were cut, found on chords.
@@ -52,7 +54,7 @@ def _of_piece(piece: Piece, drawn: Profile | None, told: list[float]) -> Iterato
     beside_joints = min(
         usual, max(sheet.material.least_web_mm, WEB_THICKNESSES * sheet.thickness_mm)
     )
-    own = () if drawn is None else narrows(drawn, within_mm=usual)
+    own = () if drawn is None else narrows(drawn, within_mm=LOOKED_AT * usual)
     held: list[tuple[float, Narrow, float]] = []
     for one in narrows(part.profile, within_mm=LOOKED_AT * usual):
         if any(abs(one.width_mm - width) <= SAME_WIDTH_MM for width in told):
@@ -83,5 +85,5 @@ def _of_piece(piece: Piece, drawn: Profile | None, told: list[float]) -> Iterato
         else "asked for on the plate",
         remedy="draw it wider, or cut less away on either side; on purpose, give least_web_mm= of "
         "the plate",
-        scale=STRENGTH if burns else ADVICE,
+        scale=BURNS if burns else ADVICE,
     )

@@ -73,12 +73,14 @@ def slots(subject: Subject) -> Iterator[Finding]:
         if not found:
             continue
         narrow = [one for one in found if one.width_mm < least]
-        at = found[0].at
+        at, ring = found[0].at, piece.part.profile.rings[found[0].ring]
         several = f"width of the narrowest of {len(narrow)} slots"
         yield weighed(
             "made.slot",
             part=piece.part.name,
-            feature=f"at x {at.x + 0.0:.1f}, y {at.y + 0.0:.1f} mm",
+            feature=_name_of(ring, piece)
+            if found[0].ring
+            else f"notch at x {at.x + 0.0:.1f}, y {at.y + 0.0:.1f} mm",
             measure=several if len(narrow) > 1 else "width of a slot",
             value=found[0].width_mm,
             least=least,
