@@ -11,7 +11,8 @@ CHECKS: tuple[Check, ...] = (
         asks="Does a joint go together?",
         by="Joints are drawn by lot: along the joint its play is the clearance and twice the "
         "kerf's error, across it the clearance and the kerf's error less the thickness's, each "
-        "less the range of the tabs' places, since every tab must find its slot at once. The "
+        "less the range of the tabs' places, since every tab must find its slot at once, and so "
+        "must the halvings of a grid. The "
         "share above the least play counts: 0 to slide, what the material gives way by to be "
         "glued or pressed. Thickness and kerf are one size each in a joint. Scatter is normal, "
         "its half band three standard deviations; sheets are as thick as said. Taper of the cut, "

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -27,7 +28,7 @@ ENDS_ONLY = frozenset({"fingers"})
 # Slabs that share less than this only touch.
 TOUCHING_MM = 0.01
 # Joints that come in numbers.
-COUNTED = {"fingers": "fingers", "tabs": "tabs", "screwed": "screwed tabs"}
+COUNTED = {"fingers": "finger", "tabs": "tab", "screwed": "screwed tab"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,7 +39,8 @@ class Alike:
         kind: "fingers", "tabs", "tongue", "halving", "screwed", "passing".
         hold: What keeps it together.
         clearance_mm: Opening less what goes in.
-        places: How many tabs or fingers; 1 where it has none.
+        places: How many tabs or fingers; of halvings how many sit on one panel of a grid, where
+            all must find their place at once; else 1.
         one: Sheets of the panel whose thickness is gripped, layer by layer.
         other: Sheets of the panel that grips it.
     """
@@ -54,7 +56,10 @@ class Alike:
     def words(self) -> str:
         """The joint in words: "5 glued tabs"."""
         if self.kind in COUNTED:
-            return f"{self.places} {self.hold.value} {COUNTED[self.kind]}"
+            plural = "" if self.places == 1 else "s"
+            return f"{self.places} {self.hold.value} {COUNTED[self.kind]}{plural}"
+        if self.kind == "halving" and self.places > 1:
+            return f"{self.hold.value} halving in a grid of {self.places}"
         return f"{self.hold.value} {self.kind}"
 
     @property
@@ -71,6 +76,9 @@ def alike_of(subject: Subject) -> dict[Alike, list[Made]]:
         return found
     _, done = subject.whole
     panels = {panel.name: panel for panel in done.panels}
+    crossings = Counter(
+        name for made in done.joints if made.kind == "halving" for name in made.between
+    )
     for made in done.joints:
         if made.hold is None or made.clearance_mm is None:
             continue
@@ -79,12 +87,18 @@ def alike_of(subject: Subject) -> dict[Alike, list[Made]]:
             kind=made.kind,
             hold=made.hold,
             clearance_mm=made.clearance_mm,
-            places=max(made.tabs, 1),
+            places=_in_grid(made, crossings) if made.kind == "halving" else max(made.tabs, 1),
             one=_reaching(one, other),
             other=_reaching(other, one),
         )
         found.setdefault(key, []).append(made)
     return found
+
+
+def _in_grid(made: Made, crossings: Mapping[str, int]) -> int:
+    """Return how many halvings must find their place at once; 1 where a panel can be moved."""
+    several = [crossings[name] for name in made.between]
+    return max(several) if min(several) > 1 else 1
 
 
 def _reaching(panel: Panel, mate: Panel) -> tuple[Sheet, ...]:
@@ -151,7 +165,7 @@ def lots_of(
         # Each grips the other's thickness; how deep the slots are does not decide.
         theirs = size(thickness_half_mm(joint.other), "thickness") + len(joint.other) * even
         gaps = [other_kerf - gripped, kerf - theirs]
-        plays = gaps
+        plays = [gap - offsets(way) for gap, way in zip(gaps, ("one", "other"), strict=True)]
     else:
         along = kerf + other_kerf
         gaps, plays = [along], [along - offsets("along")]

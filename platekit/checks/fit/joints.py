@@ -102,7 +102,7 @@ def _remedy(joint: Alike, lots: Lots, wanted: float) -> str:
         return (
             f"give clearance_mm={good:.2f} (from {low:.2f} to {high:.2f} does), or cut a test joint"
         )
-    fewer = "fewer tabs, or " if joint.places > 2 else ""
+    fewer = "fewer tabs, or " if joint.places > 2 and joint.kind != "halving" else ""
     return (
         f"{PERCENT * wanted:.4g} % need {least:.2f} mm to go together and at most {most:.2f} mm "
         f"to hold still: no clearance gives both; {fewer}cut a test joint and take its clearance"

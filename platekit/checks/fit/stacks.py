@@ -22,6 +22,8 @@ from platekit.checks.weighing import ADVICE, untold, weighed
 from platekit.findings import Finding
 from platekit.formulas.tolerance_stacks import Stack
 
+# Bearings nearer than this along their line are one support.
+APART_MM = 1.0
 # What a shaft in two bearings and a motor bears to be drawn off its line by: wood gives. Common
 # practice, no source: 0.1 to 0.2 mm for a rigid grip.
 RIGID_MM = 0.2
@@ -78,7 +80,8 @@ def _line(line: tuple[Support, ...], links: Joined, subject: Subject) -> Iterato
         )
         return
     bearings = [k for k, one in enumerate(line) if not one.motor]
-    if len(bearings) >= 2:
+    outer = [line[k].at_mm for k in (bearings[0], bearings[-1])] if bearings else [0.0, 0.0]
+    if outer[1] - outer[0] > APART_MM:
         ends = (bearings[0], bearings[-1])
         yield _tilt(centres, ends)
         for k in range(len(line)):

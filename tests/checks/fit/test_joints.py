@@ -238,6 +238,30 @@ def test_only_layers_that_reach_count():
     assert sorted((len(joint.one), len(joint.other))) == [1, 2]
 
 
+def grid(across, along, clearance):
+    """Return crossed ribs, so many each way."""
+    ribs = [
+        *(
+            standing(Plate(f"a {k}", MEASURED, rectangle(300, 40)), facing="front", front_mm=y)
+            for k, y in enumerate(np.linspace(40, 200, across))
+        ),
+        *(
+            standing(Plate(f"b {k}", MEASURED, rectangle(300, 40)), facing="left", left_mm=x)
+            for k, x in enumerate(np.linspace(40, 200, along))
+        ),
+    ]
+    return Assembly("grid").with_panels(*ribs).with_practice(hold="slip", clearance_mm=clearance)
+
+
+def test_a_grid_goes_together_less_often_than_one_crossing():
+    """Five ribs by four: all slots at once; one rib over four can be moved until it goes."""
+    (alone,) = go_together(subject(grid(1, 4, 0.12)))
+    (whole,) = go_together(subject(grid(5, 4, 0.12)))
+    assert "grid of 5" in whole.feature
+    assert "grid" not in alone.feature
+    assert whole.value < alone.value - 1.0
+
+
 KINDS = ["fingers", "tabs", "tongue", "halving", "screwed", "passing"]
 
 
