@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from platekit.checks.check import Check
 from platekit.checks.drive.belting import Run
 from platekit.checks.drive.driven import Driven, three
-from platekit.checks.drive.each import each
-from platekit.checks.weighing import untold, weighed
+from platekit.checks.drive.each import PLAIN, each
+from platekit.checks.weighing import ADVICE, untold, weighed
 from platekit.findings import Finding
 from platekit.formulas.belt_forces import (
     FULL_MESH_TEETH,
@@ -50,6 +50,7 @@ def _belt(driven: Driven) -> Iterator[Finding]:
             unit="",
             source=MESH_SOURCE,
             remedy="more teeth on the small pulley, or shafts further apart",
+            scale=PLAIN,
         )
     if not driven.passed_nmm:
         return
@@ -87,6 +88,7 @@ def _width(driven: Driven, run: Run, pull_n: float) -> Iterator[Finding]:
         f"2 x {three(driven.passed_nmm)} / ({three(run.driven_mm)} x {three(limit)} x "
         f"{three(mesh_factor(meshed))})",
         remedy=f"a belt of {three(width_mm)} mm or more, larger pulleys, or a larger pitch",
+        scale=PLAIN,
     )
 
 
@@ -105,6 +107,7 @@ def _tension(driven: Driven, run: Run, pull_n: float) -> Iterator[Finding]:
             source="both spans stretch alike; statics",
             formula=f"half of 2 T / d = {three(pull_n)} / 2",
             remedy="the slack span goes loose and the belt jumps teeth: set it tighter",
+            scale=ADVICE,
         )
     bears_n = driven.rating.gear_radial_n
     if not run.on_motor or bears_n is None:
@@ -119,11 +122,12 @@ def _tension(driven: Driven, run: Run, pull_n: float) -> Iterator[Finding]:
         value=load_n,
         most=bears_n,
         unit="N",
-        source="triangle of forces; the gearbox's sheet",
+        source="triangle of forces; the sheet of motor or gearbox",
         formula=f"root of T1^2 + T2^2 - 2 T1 T2 cos wrap, T1 {three(pulls.tight_n)} N, T2 "
         f"{three(pulls.slack_n)} N, wrap {three(run.driver_wrap_deg)} degrees, set to "
         f"{three(pulls.static_n)} N",
         remedy="a larger pulley on the motor, or a shaft in bearings of its own and a coupling",
+        scale=PLAIN,
     )
 
 

@@ -6,9 +6,12 @@ from collections.abc import Callable, Iterable, Iterator
 
 from platekit.checks.drive.driven import Driven, drives_in
 from platekit.checks.subject import Subject
-from platekit.checks.weighing import untold
+from platekit.checks.weighing import Scale, untold
 from platekit.errors import PlatekitError
 from platekit.findings import Finding
+
+# Where the load factor is in already and the limit is a sheet's or a definition: no further room.
+PLAIN = Scale(stop=1.0, warn=1.0)
 
 
 def each(

@@ -6,17 +6,15 @@ from collections.abc import Iterator, Mapping
 
 from platekit.checks.check import Check
 from platekit.checks.drive.driven import Driven, three, unrated
-from platekit.checks.drive.each import each
+from platekit.checks.drive.each import PLAIN, each
 from platekit.checks.subject import Subject
-from platekit.checks.weighing import ADVICE, Scale, untold, weighed
+from platekit.checks.weighing import ADVICE, untold, weighed
 from platekit.findings import Finding
 from platekit.formulas.shaft_power import NMM_PER_NM
 
 TORQUE, GEARBOX = "drive.torque", "drive.gearbox"
 SOURCE = "T = Kt (I - I0), handbooks of electric drives, from memory; figures of the motor's sheet"
 GEAR_SOURCE = "figures of the gearbox's sheet"
-# The load factor is in already, and a motor's figures are surer than a wood's: no further room.
-DRIVING = Scale(stop=1.0, warn=1.0)
 
 
 def torque(subject: Subject) -> Iterator[Finding]:
@@ -69,7 +67,7 @@ def _for_seconds(driven: Driven, needed_nmm: float) -> Iterator[Finding]:
         formula=f"{_formula(driven, current_a)}, against {_asked(driven)}",
         remedy=f"it takes {three(wanted_a)} A where {by} gives {three(current_a)} A: a larger "
         "ratio, a stronger motor, or more current",
-        scale=DRIVING,
+        scale=PLAIN,
     )
 
 
@@ -196,6 +194,7 @@ def _gearbox(driven: Driven) -> Iterator[Finding]:
                 source=GEAR_SOURCE,
                 formula=f"{said}, {three(asked_nmm / NMM_PER_NM)}{behind}",
                 remedy="take a stronger gearbox, or give more of the ratio to a belt behind it",
+                scale=PLAIN,
             )
     yield from _held(driven)
     if driven.alone and belt is None:
@@ -249,6 +248,7 @@ def _across(driven: Driven) -> Iterator[Finding]:
                 source=GEAR_SOURCE,
                 formula=f"load factor x force = {three(driven.factor)} x {three(worst)}",
                 remedy="give the line a bearing, or take a gearbox that bears more",
+                scale=PLAIN,
             )
 
 

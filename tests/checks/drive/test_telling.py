@@ -128,6 +128,18 @@ def test_a_belt_to_an_encoder_is_not_weighed(bench: Any) -> None:
     assert bench.all("drive.belt", **asked) == []
 
 
+def test_seven_teeth_in_mesh_are_enough(bench: Any) -> None:
+    """Six carry the full pull (ISO 5295, from memory); teeth in mesh by the wrap, by hand.
+
+    24 and 72 teeth, 360 mm long: shafts 105.5 mm apart lean by asin(22.92 / 105.5), so that
+    24 x (180 - 25.1) / 360 = 10.3 teeth lie in mesh, 10 of them whole.
+    """
+    found = bench.one("drive.belt", "teeth", torque_nm=1.0, teeth=(24, 72), **BELTED)
+    assert found.value == 10
+    assert found.limit == 6
+    assert found.severity is Severity.PASSED
+
+
 def test_width_of_a_belt_by_its_pull(bench: Any) -> None:
     """Pull by moments, 1.5 x 4 N m over the driven pulley's radius; over 10 N for each mm."""
     asked = {"torque_nm": 4.0, "teeth": (24, 72), **BELTED}
@@ -150,7 +162,7 @@ def test_a_slack_belt_jumps(bench: Any) -> None:
     pull_n = 1.5 * 4000.0 / (72 * 3 / (2 * math.pi))
     slack = bench.one("drive.belt", "at rest", belt_pull_n=0.4 * pull_n, **asked)
     tight = bench.one("drive.belt", "at rest", belt_pull_n=0.7 * pull_n, **asked)
-    assert slack.severity is Severity.STOP
+    assert slack.severity is Severity.WARNING
     assert tight.severity is Severity.PASSED
 
 

@@ -172,7 +172,9 @@ def test_a_gearbox_is_weighed_against_its_own_torques(bench: Any) -> None:
     rating = replace(bench.rating, gear_peak_nmm=40_000.0, gear_continuous_nmm=20_000.0)
     times, day, held = bench.all("drive.gearbox", torque_nm=24.0, rating=rating)
     assert times.value == pytest.approx(36.0)
-    assert times.severity is Severity.WARNING
+    assert times.severity is Severity.PASSED
+    heavier = bench.one("drive.gearbox", "at times", torque_nm=28.0, rating=rating)
+    assert heavier.severity is Severity.STOP
     assert day.value == pytest.approx(24.0)
     assert day.severity is Severity.STOP
     assert held.severity is Severity.WARNING
