@@ -92,7 +92,9 @@ def _weighed(line: Line, part: Standing) -> Iterator[Finding]:
         return
     one = line.one
     across = bent(one, force_n=line.factors.load * one.radial_n)
-    low, high = sorted(one.place_mm(part, z) for z in (end.low_mm, end.high_mm))
+    # A motor's shaft is told from its spigot on; it is held at the face behind that.
+    places = (end.low_mm, end.high_mm, *((0.0,) if part is one.motor else ()))
+    along = [one.place_mm(part, z) for z in places]
     diameter = _round_mm(part, end.diameter_mm)
     yield _section(
         line,
@@ -101,7 +103,7 @@ def _weighed(line: Line, part: Standing) -> Iterator[Finding]:
         feature="shaft",
         measure="stress of the shaft",
         diameter_mm=diameter,
-        moment_nmm=across.most_nmm(low, high),
+        moment_nmm=across.most_nmm(min(along), max(along)),
     )
     for grasp in line.held(part):
         if grasp.grip.hold == "key":

@@ -67,9 +67,7 @@ def turned(**changed):
 def spun(*, shaft_mm=30, bore_mm=16, made_of="steel C45", bearings=(100.0, 180.0), ball="6006"):
     """A motor, a spindle on its shaft, bearings by the heights of their middles, a hub at 220."""
     gearbox = motor("NEMA 34", body_length_mm=90, shaft_mm=bore_mm, shaft_length_mm=38, flange_mm=8)
-    spindle = shaft(
-        shaft_mm, 154, socket_mm=bore_mm, socket_depth_mm=32, socket_key_mm=25, made_of=made_of
-    )
+    spindle = shaft(shaft_mm, 154, socket_mm=bore_mm, socket_depth_mm=32, made_of=made_of)
     top = hub("ISO 9409-1-80-6-M8", bore_mm=shaft_mm, thickness_mm=24, hold="key")
     rings = [
         put(f"bearing {k}", ball_bearing(ball), UP, height + 6.5)
