@@ -16,7 +16,8 @@ CHECKS: tuple[Check, ...] = (
         "share above the least play counts: 0 to slide, what the material gives way by to be "
         "glued or pressed. Thickness and kerf are one size each in a joint. Scatter is normal, "
         "its half band three standard deviations; sheets are as thick as said. Taper of the cut, "
-        "moisture and warp are left out. Scatter: common practice, no source.",
+        "moisture and warp are left out. What misses by less than the kerf is known to is a note. "
+        "Scatter: common practice, no source.",
         run=go_together,
     ),
     Check(

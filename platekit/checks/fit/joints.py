@@ -12,7 +12,7 @@ from platekit.checks.fit.alike import ENDS_ONLY, Alike, alike_of, lots_of, thick
 from platekit.checks.fit.lots import Lots
 from platekit.checks.fit.shares import PERCENT, STILL, TOGETHER, as_note, named, share_found
 from platekit.checks.subject import Subject
-from platekit.findings import Finding
+from platekit.findings import Finding, Severity
 from platekit.materials import Hold, Sheet, thickness_bands
 
 STEP_MM = 0.01  # finer than any fit is told
@@ -59,7 +59,7 @@ def _share(joint: Alike, made: Sequence[Made], subject: Subject, *, still: bool)
     lots = lots_of(joint, draws=subject.draws, seed=subject.seed)
     at = joint.clearance_mm
     share = lots.still(at) if still else lots.together(at)
-    return share_found(
+    found = share_found(
         "fit.rattle" if still else "fit.joint",
         part=" + ".join(made[0].between),
         feature=named(joint.words, [" + ".join(one.between) for one in made[1:]]),
@@ -71,6 +71,16 @@ def _share(joint: Alike, made: Sequence[Made], subject: Subject, *, still: bool)
         formula=_formula(joint, lots, share, subject.draws, still=still),
         scale=STILL if still or not _wasted(joint, lots, wanted) else TOGETHER,
     )
+    if found.severity is Severity.WARNING and _by_a_hair(joint, lots, wanted, still=still):
+        return replace(found, severity=Severity.NOTE)
+    return found
+
+
+def _by_a_hair(joint: Alike, lots: Lots, wanted: float, *, still: bool) -> bool:
+    """Return whether a clearance misses what it should be by less than the kerf is known to."""
+    least, most = lots.window_mm(wanted)
+    short = joint.clearance_mm - most if still else least - joint.clearance_mm
+    return short <= joint.scatter.kerf_mm
 
 
 def _wasted(joint: Alike, lots: Lots, wanted: float) -> bool:

@@ -175,6 +175,16 @@ def test_margin_is_how_often_it_may_fail_over_how_often_it_does():
     assert sound.margin > 10.0
 
 
+def test_a_hair_is_a_note():
+    """Many fingers at the usual clearance of MDF: 0.01 mm more would do, so nobody is alarmed."""
+    rig = corner(
+        fingers("floor", "wall", count=39), sheet=sheet("MDF", nominal_mm=3.0, thickness_mm=3.05)
+    )
+    (found,) = go_together(subject(rig, draws=40_000))
+    assert found.value < 95.0
+    assert (found.severity, found.margin < 1.0) == (Severity.NOTE, True)
+
+
 def test_what_no_clearance_gives_is_said():
     """A share of 99.9 % cannot be had of sheets that scatter by more than glue fills."""
     rig = tee(tabs("wall", into="floor", clearance_mm=0.25)).with_factors(fit=0.9999)
