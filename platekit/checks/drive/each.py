@@ -12,6 +12,7 @@ from platekit.findings import Finding
 
 # Where the load factor is in already and the limit is a sheet's or a definition: no further room.
 PLAIN = Scale(stop=1.0, warn=1.0)
+CHECK = "check the figures of the drive and of the motor's rating"
 
 
 def each(
@@ -35,7 +36,14 @@ def each(
                     name,
                     part=driven.name,
                     measure=f"cannot be worked out: {err.problem}",
-                    remedy=err.remedy or "check the figures of the drive and of the motor's rating",
+                    remedy=err.remedy or CHECK,
+                )
+            except ArithmeticError:
+                yield untold(
+                    name,
+                    part=driven.name,
+                    measure="cannot be worked out: a figure is 0 or far too great",
+                    remedy=CHECK,
                 )
 
     return run

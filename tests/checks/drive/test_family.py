@@ -12,7 +12,7 @@ from platekit import Severity, drivers, encoder_rating, motor_rating, supply, wi
 from platekit.checks.drive import CHECKS
 from platekit.checks.subject import Subject
 
-SOUND = {
+SOUND: dict[str, Any] = {
     "torque_nm": 30.0,
     "duration": "instant",
     "rating": motor_rating(
@@ -115,6 +115,25 @@ def test_one_change_for_the_worse_is_found(bench: Any, change: dict[str, Any], c
     assert worse
     assert all(one.margin is not None and one.margin < 1 for one in worse)
     assert all("motor" in one.part or one.part == "second" for one in worse)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"gear_ratio": 1e200},
+        {"gear_efficiency": 2.0},
+        {"torque_constant_nmm_per_a": 0.0},
+        {"torque_constant_nmm_per_a": 1e-300},
+        {"rotor_inertia_kgmm2": 1e300},
+        {"resistance_ohm": 1e300},
+        {"thermal_k_per_w": -1.0},
+    ],
+)
+def test_a_rating_beyond_reckoning_is_a_note(bench: Any, change: dict[str, float]) -> None:
+    """A rating made by hand may say anything: no check raises, one at least says what is wrong."""
+    asked = {**SOUND, "speed_up_s": 1.0, "rating": replace(SOUND["rating"], **change)}
+    found = [one for check in CHECKS for one in bench.all(check.name, **asked)]
+    assert any(one.severity for one in found)
 
 
 ODD = st.one_of(st.floats(1e-6, 1e-3), st.floats(0.1, 100.0), st.floats(1e3, 1e9))

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from hypothesis import given, strategies as st
 
-from platekit import Severity, motor_rating, supply
+from platekit import Severity, motor_rating, supply, wire
 
 SPUN = 2 * math.pi / 60
 
@@ -134,6 +134,19 @@ def test_speed_is_the_root_of_two_equations(
         supply=supply(voltage_v=volts, current_a=20.0),
     )
     assert found.value == pytest.approx(max(omega, 0.0) / SPUN / ratio, rel=1e-9, abs=1e-9)
+
+
+def test_a_wire_slows_the_motor_as_its_winding_does(bench: Any) -> None:
+    """Copper there and back adds to the resistance: 2 x 4 m / (58 m/ohm mm2 x 0.75 mm2).
+
+    1/58 ohm mm2/m: IEC 60028, from memory.
+    """
+    asked = {"torque_nm": 8.0, "speed_rpm": 100.0}
+    wired = bench.one("drive.speed", "speed", wire=wire(area_mm2=0.75, length_m=4.0), **asked)
+    more = replace(bench.rating, resistance_ohm=bench.rating.resistance_ohm + 8 / (58 * 0.75))
+    assert wired.value == pytest.approx(
+        bench.one("drive.speed", "speed", rating=more, **asked).value, rel=1e-9
+    )
 
 
 def test_rated_point_of_the_sheet_comes_back(bench: Any) -> None:
