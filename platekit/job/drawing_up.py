@@ -6,7 +6,7 @@ All that needs no stock: ``make`` goes on from here, ``check`` ends here.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from platekit.assembly.proof import Proof
@@ -16,7 +16,7 @@ from platekit.cutting.doubles import double_cuts
 from platekit.findings import Finding
 from platekit.job.beams import CutPart, cut_part
 from platekit.job.drawings import part_drawings
-from platekit.job.kinds import kinds_of
+from platekit.job.kinds import kinds_of, of_kinds
 from platekit.job.names import without_name
 from platekit.job.options import Options
 from platekit.job.parameters import Value, values_of
@@ -79,13 +79,14 @@ def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -
     parts = kinds_of(given.parts)
     if options.names != "score":
         parts = tuple(map(without_name, parts))
+    named = of_kinds(given.named, parts)
     progress("compensating for the beam")
     cut = tuple(
         cut_part(
             part,
             beam=beam if part.sheet == sheet else beam_for(part.sheet, kerf_mm=options.kerf_mm),
             join=options.join,
-            named=given.named,
+            named=named,
         )
         for part in parts
     )
@@ -115,15 +116,17 @@ def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -
     )
 
 
-def _weighed(given: Given, cut: Iterable[CutPart], options: Options) -> Report:
+def _weighed(given: Given, cut: Sequence[CutPart], options: Options) -> Report:
     """Return what the checks say of it; those the recipe or the user switched off are left out."""
+    parts = [one.part for one in cut]
+    named, webs = of_kinds(given.named, parts), of_kinds(given.webs, parts)
     pieces = tuple(
         Piece(
             part=one.part,
             path=one.path,
             kerf_mm=one.beam.kerf_mm,
-            features=tuple(given.named.get(one.part.name, ())),
-            least_web_mm=given.webs.get(one.part.name),
+            features=tuple(named.get(one.part.name, ())),
+            least_web_mm=webs.get(one.part.name),
         )
         for one in cut
     )

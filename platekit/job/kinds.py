@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 import numpy as np
 
@@ -13,6 +14,8 @@ from platekit.errors import PartError
 from platekit.geometry.chains import Chain
 from platekit.hardware import gathered
 from platekit.panel.part import Part
+
+Of = TypeVar("Of")
 
 # What a joint dealt here or further along leaves in the last bits; no caliper tells it apart.
 SAME_MM = 1e-6
@@ -49,6 +52,21 @@ def kinds_of(parts: Iterable[Part]) -> tuple[Part, ...]:
         for stem, groups in alike.items()
         for group in groups
     )
+
+
+def of_kinds(known: Mapping[str, Of], kinds: Iterable[Part]) -> dict[str, Of]:
+    """Return what is known of parts, by name, for kinds of them.
+
+    Of a kind that is called by what stands before the number, what is known of its first piece.
+    """
+    firsts: dict[str, Of] = {}
+    for name, of_part in known.items():
+        firsts.setdefault(_stem(name), of_part)
+    return {
+        kind.name: known[kind.name] if kind.name in known else firsts[kind.name]
+        for kind in kinds
+        if kind.name in known or kind.name in firsts
+    }
 
 
 def _merged(group: Sequence[Part], *, stem: str, alone: bool) -> Part:

@@ -9,7 +9,7 @@ from platekit.geometry.chains import closed_polyline
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle
 from platekit.hardware import Item
-from platekit.job.kinds import kinds_of
+from platekit.job.kinds import kinds_of, of_kinds
 from platekit.materials import birch_plywood
 from platekit.panel.part import Laying, Mark, Part
 
@@ -80,3 +80,11 @@ def test_a_name_is_used_once(names, said):
     """One name for two parts is refused, equal or not: their files would be one."""
     with pytest.raises(PartError, match=said):
         kinds_of(named(*names))
+
+
+def test_what_is_known_of_parts_is_known_of_their_kinds():
+    """A kind of several goes by its first piece; a part that stayed alone by its own name."""
+    kinds = kinds_of([*named("rib 1", "rib 2"), *named("lid", quantity=2)])
+    known = {"rib 1": "first", "rib 2": "second", "lid": "top", "gone": "nothing"}
+    assert of_kinds(known, kinds) == {"rib": "first", "lid": "top"}
+    assert of_kinds({}, kinds) == {}

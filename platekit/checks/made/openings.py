@@ -40,7 +40,7 @@ def holes(subject: Subject) -> Iterator[Finding]:
             "made.hole",
             part=piece.part.name,
             feature=_name_of(ring, piece),
-            measure=f"smallest of {len(small)} small holes on {parts} parts"
+            measure=f"smallest of {len(small)} small holes on {parts} part{'s' * (parts > 1)}"
             if len(small) > 1
             else "size of a hole",
             value=size_mm,
