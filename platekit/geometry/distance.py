@@ -69,9 +69,10 @@ def _stationary(a: Table, b: Table) -> Floats:
         if pick.any():
             rows, arcs = line[pick], arc[pick]
             foot = foot_on_carrier(rows, arcs[:, [CX, CY]])
-            best[pick] = np.minimum(
-                best[pick], _both_on(rows, foot, arcs, foot_on_carrier(arcs, foot))
-            )
+            # Through the arc's middle no way across is single: an end point finds the distance.
+            central = np.all(foot == arcs[:, [CX, CY]], axis=1)
+            found = _both_on(rows, foot, arcs, foot_on_carrier(arcs, foot))
+            best[pick] = np.minimum(best[pick], np.where(central, np.inf, found))
     pick = arc_a & arc_b
     if pick.any():
         p, q = a[pick], b[pick]

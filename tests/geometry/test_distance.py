@@ -61,3 +61,14 @@ def test_touching_and_concentric() -> None:
     assert distance(a, Profile(circle((10, 0), diameter_mm=10))) == pytest.approx(0, abs=1e-9)
     ring = Profile(circle((0, 0), diameter_mm=40), (circle((0, 0), diameter_mm=20),))
     assert distance(ring, a) == pytest.approx(5, abs=1e-12)
+
+
+def test_through_the_middle_of_a_circle() -> None:
+    """A point or a line in a circle's very middle is a radius off, less what reaches out of it."""
+    ring = circle((3, 4), diameter_mm=10)
+    assert distance(ring, Point(3, 4)) == pytest.approx(5, abs=1e-12)
+    for half in (1.0, 2.5):
+        line = polyline([(3 - half, 4), (3 + half, 4)])
+        assert distance(ring, line) == pytest.approx(5 - half, abs=1e-12)
+        assert distance(line, ring) == pytest.approx(5 - half, abs=1e-12)
+    assert distance(ring, polyline([(-9, 4), (3, 4)])) == 0.0
