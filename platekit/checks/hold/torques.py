@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from platekit.assembly.mounting import Belted, Standing
+from platekit.assembly.mounting import Standing
 from platekit.checks.check import Check
 from platekit.checks.hold.following import on_one_line
 from platekit.checks.hold.turning import LEAST_NMM, NMM_PER_NM, Line, lines
@@ -29,7 +29,7 @@ def torques(subject: Subject) -> Iterator[Finding]:
         if not turns and (entry.device.fixing is not None or entry.device.shaft is None):
             # Screwed to its panel and no part of a shaft: the panel holds the torque.
             continue
-        if line.one.motor is not None or _belted(subject, line):
+        if line.holds is not None:
             yield Finding(
                 severity=Severity.PASSED,
                 part=entry.name,
@@ -57,23 +57,6 @@ def torques(subject: Subject) -> Iterator[Finding]:
 
 def _chain(line: Line) -> str:
     return " - ".join(part.name for part in line.parts)
-
-
-def _belted(subject: Subject, line: Line) -> bool:
-    """Whether a belt leads from the line to a motor beside it."""
-    if subject.whole is None:
-        return False
-    assembly, done = subject.whole
-    here = {name for part in line.parts for name in _names(part)}
-    motors = {
-        name for one in done.standing if Hazard.MOTION in one.device.hazards for name in _names(one)
-    }
-    belts = [one for one in assembly.hardware if isinstance(one, Belted)]
-    return any(here & set(one.between) and motors & set(one.between) for one in belts)
-
-
-def _names(one: Standing) -> tuple[str, ...]:
-    return (one.name,) if one.asked is None else (one.name, one.asked.name)
 
 
 def _end(line: Line, standing: Sequence[Standing]) -> tuple[str, str]:

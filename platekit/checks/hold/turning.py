@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from platekit.assembly.loads import Factors
-from platekit.assembly.mounting import Standing
+from platekit.assembly.mounting import Belted, Standing
 from platekit.checks.hold.following import Followed, Grasp, followed
 from platekit.checks.hold.seats import factors_of
 from platekit.checks.subject import Subject
+from platekit.hardware.hazards import Hazard
 from platekit.hardware.keys import ParallelKey, key_for
 from platekit.hardware.solids import Solid, solid
 
@@ -78,13 +79,16 @@ class Line:
     Attributes:
         one: The load followed.
         factors: Factors of the assembly.
-        path: The grips its torque goes through, from the entry to the motor; where no motor is
-            reached, all there are.
+        path: The grips its torque goes through, from the entry to what holds it; where nothing
+            does, all there are.
+        holds: What holds the torque: the motor, or the part that a belt to one turns; None where
+            nothing does.
     """
 
     one: Followed
     factors: Factors
     path: tuple[Grasp, ...]
+    holds: Standing | None
 
     @property
     def torque_nmm(self) -> float:
@@ -123,20 +127,42 @@ def lines(subject: Subject) -> Iterator[Line]:
     factors = factors_of(subject)
     for one in followed(subject):
         if one.entry is not None:
-            yield Line(one=one, factors=factors, path=path(one))
+            holds = one.motor or belted_to_motor(subject, one)
+            yield Line(one=one, factors=factors, path=path(one, to=holds), holds=holds)
 
 
-def path(one: Followed) -> tuple[Grasp, ...]:
-    """Return the grips between entry and motor; all there are where no motor is reached.
+def belted_to_motor(subject: Subject, one: Followed) -> Standing | None:
+    """Return the part on a load's line from which a belt leads to a motor beside it."""
+    if subject.whole is None or one.entry is None:
+        return None
+    assembly, done = subject.whole
+    turning = [one.entry, *(part for g in one.grasps for part in (g.holder, g.shaft))]
+    motors = {
+        name
+        for part in done.standing
+        if Hazard.MOTION in part.device.hazards
+        for name in _names(part)
+    }
+    belts = [set(each.between) for each in assembly.hardware if isinstance(each, Belted)]
+    led = set().union(*(ends for ends in belts if ends & motors))
+    return next((part for part in turning if led & _names(part)), None)
+
+
+def _names(part: Standing) -> set[str]:
+    return {part.name} if part.asked is None else {part.name, part.asked.name}
+
+
+def path(one: Followed, *, to: Standing | None) -> tuple[Grasp, ...]:
+    """Return the grips between the entry of a load and what holds it; all where nothing does.
 
     What hangs on the line elsewhere, an encoder's coupling, passes on nothing of the load.
     """
-    if one.motor is None or one.entry is None:
+    if to is None or one.entry is None:
         return one.grasps
     ways: dict[int, tuple[Grasp, ...]] = {id(one.entry): ()}
     reached = [one.entry]
     for part in reached:
-        if part is one.motor:
+        if part is to:
             return _with_twins(ways[id(part)], one.grasps)
         for grasp in one.grasps:
             for here, there in ((grasp.holder, grasp.shaft), (grasp.shaft, grasp.holder)):

@@ -1,0 +1,163 @@
+"""Whole rigs that turn: the flagship and the belt turntable as drawn, odd ones by the hundred."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings, strategies as st
+
+from platekit import belt_drive, belted, load
+from platekit.checks.hold.adapters import adapters
+from platekit.checks.hold.bearings import bearings
+from platekit.checks.hold.grips import grips
+from platekit.checks.hold.motors import motors
+from platekit.checks.hold.shafts import shafts
+from platekit.checks.hold.torques import torques
+from platekit.checks.subject import Subject
+from platekit.errors import PartError
+from platekit.findings import Severity
+from platekit.hardware.keys import key_for
+from platekit.hardware.solids import known_solids
+from tests.checks.hold.turning import PLAIN, found, put, spun, subject, turned
+from tests.recipes.builds import assembly, resolved
+
+CHECKS = (torques, grips, adapters, shafts, bearings, motors)
+GUST = load("hub", torque_nm=35, radial_n=120, at_mm=60, mass_kg=12, name="gust")
+
+
+def _drawn(name, *loads):
+    """A recipe as it is drawn, with these loads and no others."""
+    rig = assembly(name)
+    return Subject(
+        pieces=(), whole=(replace(rig, use=replace(rig.use, loads=loads)), resolved(name))
+    )
+
+
+def test_the_flagship_is_sound_and_nothing_is_cried_out():
+    """35 N m and 120 N on a dish, 12 kg: everything that turns holds; the key is weakest.
+
+    By hand: 16 mm of the gearbox under 1.5 x 35 N m, 16 T / (pi D^3) sqrt 3 = 113 MPa.
+    """
+    job = _drawn("dish_rotator", GUST)
+    every = [one for check in CHECKS for one in check(job)]
+    assert {one.severity for one in every} <= {Severity.PASSED, Severity.NOTE}
+    assert len([one for one in every if one.severity is Severity.NOTE]) <= 2
+    weakest = min((one for one in every if one.margin is not None), key=lambda one: one.margin)
+    assert "sides of the key" in weakest.measure
+    (plain,) = found(shafts, job, part="motor", says="stress of the shaft")
+    assert plain.value == pytest.approx(16 * 52_500 / (math.pi * 16**3) * math.sqrt(3), rel=1e-6)
+
+
+def test_the_flagship_breaks_where_it_should():
+    """Ten times the torque: first the key in the aluminium hub, then the gearbox's keyway."""
+    job = _drawn("dish_rotator", replace(GUST, torque_nmm=350_000))
+    stops = [one for check in CHECKS for one in check(job) if one.severity is Severity.STOP]
+    assert {one.part for one in stops} >= {"hub", "motor"}
+    assert all(one.margin < 1 for one in stops)
+
+
+def test_a_belt_to_a_motor_holds_a_torque():
+    """The turntable's motor stands beside its shaft; the hub's clamp is asked about."""
+    job = _drawn("belt_turntable", load("hub", torque_nm=5))
+    (held,) = torques(job)
+    assert held.severity is Severity.PASSED
+    (clamp,) = grips(job)
+    assert "hub" in clamp.part
+    # On the shaft itself the belt takes the torque before it comes to the hub.
+    shaft = _drawn("belt_turntable", load("main shaft", torque_nm=5))
+    assert list(grips(shaft)) == list(adapters(shaft)) == []
+
+
+def test_a_belt_that_leads_to_no_motor_holds_nothing():
+    """A belt to an encoder, say: the torque still ends at the spindle."""
+    belt = belt_drive("curvilinear 3 mm", teeth=(60, 30), belt_teeth=120, width_mm=9.0)
+    for other, severity in (("dial", Severity.STOP), ("motor", Severity.PASSED)):
+        standing = spun()
+        beside = replace(
+            standing[0], name=other, frame=standing[0].frame.moved(_aside(standing[0]))
+        )
+        if other == "dial":
+            beside = replace(beside, device=replace(beside.device, hazards=()))
+        job = subject([*standing[1:], beside], load("hub", torque_nm=5))
+        rig = job.whole[0].with_hardware(
+            belted(belt, between=("spindle", other), on="table", side="up")
+        )
+        (one,) = torques(replace(job, whole=(rig, job.whole[1])))
+        assert one.severity is severity
+
+
+def _aside(standing):
+    return standing.frame.u.scaled(100.0)
+
+
+HOLDS = (
+    {"hold": "key"},
+    {"hold": "clamp"},
+    {"hold": "clamp", "hold_thread": "M4", "hold_screws": 1},
+    {"hold": "set screws", "hold_thread": "M6", "hold_screws": 3},
+    {"hold": "flat", "across_flat_mm": 12.0},
+    {"hold": "press", "interference_mm": 0.004},
+    {"hold": "press", "interference_mm": 0.05},
+)
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    how=st.sampled_from(HOLDS),
+    made_of=st.sampled_from(known_solids()),
+    sizes=st.fixed_dictionaries(
+        {"collar_mm": st.floats(14.5, 60), "thickness_mm": st.floats(0.5, 20)}
+    ),
+    acts=st.fixed_dictionaries(
+        {
+            "torque_nm": st.floats(0, 1000),
+            "radial_n": st.floats(0, 10_000),
+            "axial_n": st.floats(0, 10_000),
+            "at_mm": st.floats(-500, 500),
+        }
+    ),
+)
+def test_no_hub_makes_a_check_fall_over(how, made_of, sizes, acts):
+    """Margins agree with value and limit; stop means below 1; every finding says what to do."""
+    ask = load("hub", mass_kg=0.001, **acts)
+    standing = turned(made_of=made_of, key_length_mm=None, **sizes, **how)
+    for job in (subject(standing, ask), subject([*standing, *_rings()], ask)):
+        for one in (one for check in CHECKS for one in check(job)):
+            assert one.check.startswith("hold.")
+            assert one.remedy or one.severity is Severity.PASSED
+            assert one.severity is not Severity.STOP or one.margin < 1
+            if one.margin is not None and one.value and one.limit:
+                ratio = one.value / one.limit
+                assert one.margin == pytest.approx(ratio) or one.margin == pytest.approx(1 / ratio)
+
+
+def _rings():
+    """Two bearings beside the line's hub, of the bore of nothing on it."""
+    return [one for one in spun(bearings=(70.0, 90.0)) if one.name.startswith("bearing")]
+
+
+@pytest.mark.parametrize("bore_mm", [4.0, 5.5, 6.0, 60.0])
+def test_a_bore_without_a_standard_key_is_a_note(bore_mm):
+    """DIN 6885-1 begins over 6 mm here; a hub is refused where its key is ordered."""
+    standing = turned(hold="clamp", key_length_mm=None)
+    with pytest.raises(PartError, match="no standard key"):
+        key_for(bore_mm)
+    gripped = replace(standing[1].device.grips[0], bore_mm=bore_mm, hold="key", outer_mm=66)
+    ends = replace(standing[0].device.shaft, diameter_mm=bore_mm)
+    standing = [
+        replace(standing[0], device=replace(standing[0].device, shaft=ends)),
+        replace(standing[1], device=replace(standing[1].device, grips=(gripped,))),
+    ]
+    job = subject(standing, load("hub", torque_nm=5), factors=PLAIN)
+    for check in (grips, adapters, shafts):
+        assert {one.severity for one in check(job)} <= {Severity.NOTE, Severity.PASSED}
+        assert any("no standard key" in one.measure for one in check(job))
+
+
+def test_two_of_one_name_are_no_trouble():
+    """The same device twice on a line: each grip is its own."""
+    standing = turned()
+    twin = put("hub", standing[1].device, standing[1].frame, 0)
+    assert found(grips, subject([*standing, twin], GUST))
