@@ -87,6 +87,7 @@ def dealt_findings(
                     source="least finger of the material, common practice, no source",
                     remedy=f"{fewer}, or choose a thinner sheet",
                     check="made.finger",
+                    margin=thinnest / limit,
                 )
             )
     if bars and not any(deal.interlocks for deal in deals):

@@ -57,6 +57,7 @@ def web_findings(
             source=source,
             remedy="move one of the panels or screws, or give the joints another count",
             check="made.web",
+            margin=web / least,
         )
         for (name, other_name), web in thinnest.items()
     )

@@ -177,6 +177,7 @@ def thin_webs(
                 source=source,
                 remedy=_web_remedy(serves.get(first, ""), serves.get(second, "")),
                 check="made.web",
+                margin=gap.width_mm / limit,
             )
         )
     return tuple(found)
