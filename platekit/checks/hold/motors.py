@@ -41,21 +41,22 @@ def _weighed(subject: Subject, line: Line, motor: Standing) -> Iterator[Finding]
             remedy="give the motor's rating, with gear_continuous_nm, gear_radial_n, gear_axial_n",
         )
         return
-    yield from _torque(subject, line, motor, rating)
-    yield from _across(line, motor, rating)
-    yield from _along(line, motor, rating)
-
-
-def _torque(
-    subject: Subject, line: Line, motor: Standing, rating: MotorRating
-) -> Iterator[Finding]:
-    """Weigh the torque, unless a drive names the motor: then "drive.torque" does so."""
     drives = () if subject.whole is None else subject.whole[0].use.drives
-    if any(drive.motor == motor.name for drive in drives):
-        return
+    # Where a drive is declared, "drive.gearbox" knows more of its torque, and weighs the forces
+    # of a line without bearings too.
+    driven = any(drive.motor == motor.name for drive in drives)
+    if not driven:
+        yield from _torque(line, motor, rating)
+    if line.one.bearings or not driven:
+        yield from _across(line, motor, rating)
+        yield from _along(line, motor, rating)
+
+
+def _torque(line: Line, motor: Standing, rating: MotorRating) -> Iterator[Finding]:
+    """Weigh the torque: for moments with the load factor, all day without."""
     blow = line.one.load.duration == "instant"
     most = rating.gear_peak_nmm if blow else rating.gear_continuous_nmm
-    torque = line.one.load.torque_nmm
+    torque = line.torque_nmm if blow else line.one.load.torque_nmm
     if torque <= LEAST_NMM or most is None:
         return
     yield weighed(
@@ -68,7 +69,9 @@ def _torque(
         unit="N m",
         source=SHEET,
         remedy="take a stronger gearbox, or say what the motor really does with with_drives",
-        formula=f"load without factor, against what it bears {'at times' if blow else 'all day'}",
+        formula=f"{line.torque_said}, against what it bears at times"
+        if blow
+        else "T without load factor, against what it bears all day",
     )
 
 
@@ -77,25 +80,26 @@ def _across(line: Line, motor: Standing, rating: MotorRating) -> Iterator[Findin
     one = line.one
     if one.radial_n <= LEAST_N or len(one.bearings) > 1 or rating.gear_radial_n is None:
         return
-    force, said = one.radial_n, f"Fr = {one.radial_n:.4g} N, no bearing on the line"
+    times = line.factors.load
+    force, said = one.radial_n, "no bearing on the line"
     if one.bearings:
         supports = bent(one, force_n=one.radial_n).supports_mm
         if len(supports) < 2:
             return
         first = middle_mm(one, one.bearings[0])
         force = abs((one.load_mm - first) / (supports[1] - first)) * one.radial_n
-        said = f"Fr = {one.radial_n:.4g} N shared with {one.bearings[0].name}"
+        said = f"shared with {one.bearings[0].name}"
     yield weighed(
         NAME,
         part=motor.name,
         feature="shaft",
         measure=f"force across the gearbox's shaft, {line.name},",
-        value=force,
+        value=times * force,
         most=rating.gear_radial_n,
         unit="N",
         source=f"{SHEET}; mind at which place of the shaft it holds",
         remedy="carry the shaft in two bearings, or take a larger gearbox",
-        formula=said,
+        formula=f"load factor x force = {times:g} x {force:.4g}, Fr = {one.radial_n:.4g} N {said}",
     )
 
 
@@ -108,21 +112,24 @@ def _along(line: Line, motor: Standing, rating: MotorRating) -> Iterator[Finding
         part=motor.name,
         feature="shaft",
         measure=f"force along the gearbox's shaft, {line.name},",
-        value=one.axial_n,
+        value=line.factors.load * one.axial_n,
         most=rating.gear_axial_n,
         unit="N",
         source=SHEET,
         remedy="carry the load on a bearing with shoulders, or take a larger gearbox",
-        formula=f"Fa = {one.axial_n:.4g} N, no bearing on the line",
+        formula=f"load factor x force = {line.factors.load:g} x {one.axial_n:.4g}, no bearing on "
+        "the line",
     )
 
 
 CHECK = Check(
     name=NAME,
     asks="Does the motor's gearbox bear what comes to its shaft?",
-    by="Loads without factors, as data sheets are read, against the sheet: torque all day, or at "
-    "times for loads of duration instant; force across and along the shaft where no bearings on "
+    by="Against the motor's data sheet: torque all day, without the load factor, as heat and wear "
+    "go by what really flows; for loads of duration instant, times factors.load, against what it "
+    "bears at times; force across and along the shaft, times factors.load, where no bearings on "
     "the line take it. One bearing shares the force across with the motor's face, as a beam does. "
-    "Where a drive is declared, its torque is weighed by drive.torque.",
+    "Where a drive is declared, drive.gearbox weighs its torque, and the forces of a line without "
+    "bearings.",
     run=motors,
 )
