@@ -15,6 +15,8 @@ from platekit.geometry.tables import Floats, Table, lengths, points_at, tangents
 
 # A tip of material sharper than this chars: common practice, no source.
 SHARP_DEG = 30.0
+# Edges that turn by less run on.
+SMOOTH_DEG = 1.0
 # Squares in which the length of cuts is added up.
 SQUARE_MM = 20.0
 # So much cut over an area heats it through: lines 2 mm apart. Common practice, no source.
@@ -52,20 +54,17 @@ def tips(profile: Profile) -> tuple[Floats, Floats]:
 
     Angles of shape (k,), points of shape (k, 2). Smooth and inward corners are none.
     """
-    angles, places = [np.zeros(0)], [np.zeros((0, 2))]
-    for ring in profile.rings:
-        table = ring.table
-        arriving, leaving = (
-            tangents(np.roll(table, 1, axis=0), at_end=True),
-            tangents(table, at_end=False),
-        )
-        cross = arriving[:, 0] * leaving[:, 1] - arriving[:, 1] * leaving[:, 0]
-        turn_deg = np.degrees(np.arctan2(cross, (arriving * leaving).sum(axis=1)))
-        # Material lies on the left: turning left goes round a tip.
-        pick = turn_deg > 1.0
-        angles.append(180.0 - turn_deg[pick])
-        places.append(table[pick, :2])
-    return np.concatenate(angles), np.concatenate(places)
+    table = profile.table
+    sizes = np.array([len(ring.table) for ring in profile.rings])
+    last = np.cumsum(sizes) - 1
+    before = np.arange(-1, len(table) - 1)
+    before[last - sizes + 1] = last
+    arriving, leaving = tangents(table, at_end=True)[before], tangents(table, at_end=False)
+    cross = arriving[:, 0] * leaving[:, 1] - arriving[:, 1] * leaving[:, 0]
+    turn_deg = np.degrees(np.arctan2(cross, (arriving * leaving).sum(axis=1)))
+    # Material lies on the left: turning left goes round a tip.
+    pick = turn_deg > SMOOTH_DEG
+    return 180.0 - turn_deg[pick], table[pick, :2]
 
 
 def dense(subject: Subject) -> Iterator[Finding]:

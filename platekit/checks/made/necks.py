@@ -54,9 +54,13 @@ def _of_piece(piece: Piece, drawn: Profile | None, told: list[float]) -> Iterato
     beside_joints = min(
         usual, max(sheet.material.least_web_mm, WEB_THICKNESSES * sheet.thickness_mm)
     )
-    own = () if drawn is None else narrows(drawn, within_mm=LOOKED_AT * usual)
+    found = narrows(part.profile, within_mm=LOOKED_AT * usual)
+    if drawn is None or not found:
+        own: tuple[Narrow, ...] = ()
+    else:
+        own = found if drawn is part.profile else narrows(drawn, within_mm=LOOKED_AT * usual)
     held: list[tuple[float, Narrow, float]] = []
-    for one in narrows(part.profile, within_mm=LOOKED_AT * usual):
+    for one in found:
         if any(abs(one.width_mm - width) <= SAME_WIDTH_MM for width in told):
             continue
         is_own = any(between(one.at, other.at) <= SAME_PLACE_MM for other in own)
