@@ -35,8 +35,8 @@ class Stocked:
 
     Attributes:
         sheets: The sheets.
-        findings: One for each kind of part that found no room, and for each kind of sheet that
-            no stock was given for.
+        findings: One for each kind of part that found no room, for each kind of sheet that no
+            stock was given for, and for each size of stock that the laser's bed has no room for.
         shelf: What there was to cut from.
         kinds: Every kind of sheet the job is cut from.
         interrupted: Whether the search was stopped from the keyboard.
@@ -77,7 +77,11 @@ def lay_on_stock(parts: Sequence[CutPart], *, options: Options, progress: Progre
             StockedSheet(sheet=by_name[name], nested=nested, kerf_mm=kerfs[name])
             for name, nested in lying
         ),
-        findings=(*_left_over(done.unplaced, by_name), *shelf.findings),
+        findings=(
+            *_left_over(done.unplaced, by_name),
+            *shelf.findings,
+            *_beyond_bed(done.sheets, options.bed_mm),
+        ),
         shelf=shelf,
         kinds=kinds,
         interrupted=done.interrupted,
@@ -135,3 +139,37 @@ def _left_over(unplaced: Iterable[Unplaced], sheets: Mapping[str, Sheet]) -> Ite
             limit=0,
             remedy="give more or larger stock with --stock WxH[xN]",
         )
+
+
+def _beyond_bed(
+    sheets: Iterable[NestedSheet], bed_mm: tuple[float, float] | None
+) -> Iterable[Finding]:
+    """Yield sizes of sheets that are larger than the laser's bed, each once.
+
+    A warning where parts lie beyond it too, else a note: such a sheet must lie over its rim.
+    """
+    if bed_mm is None:
+        return
+    reach: dict[tuple[float, float], float] = {}
+    for one in sheets:
+        size = one.width_mm, one.height_mm
+        reach[size] = max(reach.get(size, 0.0), one.used_length_mm)
+    for (width, height), used in reach.items():
+        if _fits((width, height), bed_mm):
+            continue
+        lies = _fits((used, height), bed_mm)
+        yield Finding(
+            severity=Severity.NOTE if lies else Severity.WARNING,
+            part=f"sheet {width:g} x {height:g} mm",
+            measure=f"larger than the bed of {bed_mm[0]:g} x {bed_mm[1]:g} mm"
+            + ("" if lies else ", and so is the part of it that is cut"),
+            source="size of the bed, as given",
+            remedy="let it stick out where the machine allows it, or saw it down and say so with "
+            f"--stock {bed_mm[0]:g}x{bed_mm[1]:g}"
+            if lies
+            else f"saw it down and say so with --stock {bed_mm[0]:g}x{bed_mm[1]:g}",
+        )
+
+
+def _fits(size: tuple[float, float], bed: tuple[float, float]) -> bool:
+    return min(size) <= min(bed) and max(size) <= max(bed)

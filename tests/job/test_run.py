@@ -161,3 +161,20 @@ def test_progress_is_told_in_order(tmp_path):
     ]
     shares = [share for stage, share in heard if stage.startswith("nesting")]
     assert all(share is not None and 0 < share <= 1 for share in shares)
+
+
+@pytest.mark.parametrize(
+    ("bed_mm", "said"),
+    [
+        ((600.0, 400.0), None),
+        ((400.0, 600.0), None),
+        ((500.0, 400.0), Severity.NOTE),
+        ((250.0, 300.0), Severity.WARNING),
+    ],
+)
+def test_a_sheet_larger_than_the_bed_is_told(built, bed_mm, said):
+    """Three seats of 90 x 80 mm lie in the left of a 600 x 400 mm sheet, in its whole height."""
+    build = built(BEARING, stock=(StockSize(600.0, 400.0),), bed_mm=bed_mm)
+    found = [one for one in build.findings if "larger than the bed" in one.measure]
+    assert [one.severity for one in found] == ([] if said is None else [said])
+    assert all(one.part == "sheet 600 x 400 mm" for one in found)
