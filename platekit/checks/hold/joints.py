@@ -137,7 +137,7 @@ def _in_plane(seat: Seat, met: Sequence[_Met]) -> Iterator[Finding]:
             each=each,
             holds=holds,
             force_n=times * share / n,
-            said=f"gamma V / n = {times:g} x {share:.4g} / {n:g}",
+            said=f"factor V / n = {times:g} x {share:.4g} / {n:g}",
             what=each.line.what,
             where="in its plane" if how == "along" else "in its plane, out of its slot",
         )
@@ -197,7 +197,7 @@ def _across(seat: Seat, met: Sequence[_Met], subject: Subject) -> Iterator[Findi
             each=each,
             holds=holds,
             force_n=times * share,
-            said=f"gamma (A / n + M y / sum y^2) = {times:g} x {share:.4g}, n = {len(of)}",
+            said=f"factor (A / n + M y / sum y^2) = {times:g} x {share:.4g}, n = {len(of)}",
             what=what,
             where="across its plane",
         )

@@ -88,7 +88,7 @@ def _weighed(seat: Seat, subject: Subject) -> Iterator[Finding]:
         source="the weaker of planar shear of the sheet and EN 204 glue; EN 1995-1-1 2.4.1, from "
         "memory",
         remedy="let the screws grip every layer, or give the layers a larger common face",
-        formula=f"gamma (F / A + T / Wp) = {factors.load:g} x ({one.radial_n:.4g} / {area:.5g} + "
+        formula=f"factor (F / A + T / Wp) = {factors.load:g} x ({one.radial_n:.4g} / {area:.5g} + "
         f"{turned:.3g}), ring {inner:.4g} to {outer:.4g} mm; limit kmod x least of fr {wood:.3g} / "
         f"{gamma:g} and glue {wood_glue_mpa(GLUE):g} / {factors.glue:g}",
     )

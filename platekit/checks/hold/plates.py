@@ -110,7 +110,7 @@ def _weighed(
         unit="MPa",
         source=f"{strength.source}; EN 1995-1-1 2.4.1, from memory",
         remedy=STIFFER,
-        formula=f"gamma (push + tip) = {factors.load:g} x ({bent.pushed_mpa:.3g} + "
+        formula=f"factor (push + tip) = {factors.load:g} x ({bent.pushed_mpa:.3g} + "
         f"{bent.tipped_mpa:.3g}), {bent.said}; limit kmod fm / gamma = {kmod:g} x {bears:.3g} / "
         f"{gamma:g}",
     )

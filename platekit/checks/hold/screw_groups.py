@@ -106,4 +106,4 @@ def across_said(
     if torque_nmm:
         said.append("T r / sum r^2")
         put_in.append(f"{torque_nmm:.5g} x {arm:.4g} / {polar_sum_mm2(places_mm):.5g}")
-    return f"gamma ({' + '.join(said)}) = {times:g} x ({' + '.join(put_in)})"
+    return f"factor ({' + '.join(said)}) = {times:g} x ({' + '.join(put_in)})"

@@ -134,7 +134,7 @@ def _forces(seat: Seat, stack: Stack) -> Iterator[Finding]:
         return
     if pull and drawn is not None:
         said = (
-            f"gamma (A / n + M / arms) = {times:g} x ({one.axial_n:.4g} / {n} + "
+            f"factor (A / n + M / arms) = {times:g} x ({one.axial_n:.4g} / {n} + "
             f"{one.moment_nmm:.5g} / arms)"
         )
         yield _found(seat, f"pull in the worst of {every}", pull, drawn, said)
