@@ -40,8 +40,8 @@ CHECKS: tuple[Check, ...] = (
         name="made.bed",
         asks="Does every part fit the laser's bed?",
         by="Extents of the cut path against the bed that was given, turned in steps of 1 degree "
-        "and of 0.01 near the best. Room for clamps, and sheets larger than the bed, are not "
-        "looked at.",
+        "and of 0.01 near the best. Room for clamps is not looked at; sheets larger "
+        "than the bed are told when they are laid out.",
         run=on_bed,
     ),
     Check(

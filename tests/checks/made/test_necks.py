@@ -85,3 +85,21 @@ def test_fingers_as_joints_deal_them_are_no_necks(stuff):
     assert job.whole is not None
     assert told(job.whole[1].findings) == []
     assert told(necks(job)) == []
+
+
+def test_what_a_joint_tells_of_is_not_told_twice():
+    """Two ribs cross a third 2 mm apart: the tongue between their notches is the joints' web."""
+
+    def rib(name: str) -> Plate:
+        return Plate(name, PLY, rectangle(120, 40))
+
+    crossing = [
+        standing(rib(name), facing="left", left_mm=x, front_mm=0, bottom_mm=0)
+        for name, x in (("first", 50.0), ("second", 58.0))
+    ]
+    long = standing(rib("long"), facing="front", left_mm=0, front_mm=57, bottom_mm=0)
+    job = subject_of(Assembly("grid", panels=(long, *crossing)))
+    assert job.whole is not None
+    (web,) = [one for one in job.whole[1].findings if one.check == "made.web"]
+    assert (web.part, web.value) == ("long", pytest.approx(2.0, abs=0.2))
+    assert told(necks(job)) == []
