@@ -66,14 +66,14 @@ def _at_edge(seat: Seat, subject: Subject) -> Iterator[Finding]:
             EDGE,
             part=layer[0].name,
             feature=f"{seat.device} screws",
-            measure=f"from the middle of a {thread.thread} hole to the next edge or opening",
+            measure=f"from the middle of an {thread.thread} hole to the next edge or opening",
             value=_nearest(seat, filled=True)[0],
             least=least,
             unit="mm",
             source="half of EN 1995-1-1 table 8.4 for solid wood, from memory; the half by common "
             "practice, no source",
             remedy="move the edge or the opening away, or the screws",
-            formula=f"3 d / 2 = 3 x {d:g} / 2",
+            formula=f"limit half of 3 d = 3 x {d:g} / 2",
             scale=ADVICE,
         )
     shear = least_of([one.panel_shear_mpa for one in strengths])
@@ -83,9 +83,7 @@ def _at_edge(seat: Seat, subject: Subject) -> Iterator[Finding]:
     kmod = kmod_of(strengths, one.load.duration)
     gamma = max(gamma_of(strength, factors) for strength in strengths)
     thick = sum(part.sheet.thickness_mm for part, _ in seat.gripped)
-    force = factors.load * most_across_n(
-        seat.points, torque_nmm=one.torque_nmm, radial_n=one.radial_n
-    )
+    across = most_across_n(seat.points, torque_nmm=one.torque_nmm, radial_n=one.radial_n)
     ligament = near - _hole_mm(seat) / 2
     if ligament <= 0.0:
         return
@@ -95,12 +93,13 @@ def _at_edge(seat: Seat, subject: Subject) -> Iterator[Finding]:
         feature=f"{seat.device} screws",
         measure=f"force of one {thread.thread}, {seat.load}, that would tear its hole out to the "
         "edge",
-        value=force,
+        value=factors.load * across,
         most=kmod * 2 * ligament * thick * shear / gamma,
         unit="N",
         source="mean shear on two planes, textbook; panel shear of the sheet",
         remedy="move the edge or the opening away, or give more screws or a thicker sheet",
-        formula=f"limit kmod 2 c t fv / gamma = {kmod:g} x 2 x {ligament:.3g} x {thick:.3g} x "
+        formula=f"factor V = {factors.load:g} x {across:.4g}; limit kmod 2 c t fv / gamma = "
+        f"{kmod:g} x 2 x {ligament:.3g} x {thick:.3g} x "
         f"{shear:.3g} / {gamma:g}",
     )
 

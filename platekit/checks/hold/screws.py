@@ -133,13 +133,25 @@ def _forces(seat: Seat, stack: Stack) -> Iterator[Finding]:
         )
         return
     if pull and drawn is not None:
-        said = (
-            f"factor (A / n + M / arms) = {times:g} x ({one.axial_n:.4g} / {n} + "
-            f"{one.moment_nmm:.5g} / arms)"
-        )
+        said = _pull_said(seat, pull, times)
         yield _found(seat, f"pull in the worst of {every}", pull, drawn, said)
     if over and pull and held is not None and drawn is not None:
         yield from _together(seat, every, (over, held), (pull, drawn))
+
+
+def _pull_said(seat: Seat, pull_n: float, times: float) -> str:
+    """Return how a pull comes about, numbers put in."""
+    one, n = seat.reaction, len(seat.points)
+    said, put_in = [], []
+    if one.axial_n:
+        said.append("A / n")
+        put_in.append(f"{one.axial_n:.4g} / {n}")
+    if one.moment_nmm:
+        # The lever that all screws together come to.
+        lever = one.moment_nmm / (pull_n / times - one.axial_n / n)
+        said.append("M / lever")
+        put_in.append(f"{one.moment_nmm:.5g} / {lever:.4g}")
+    return f"factor ({' + '.join(said)}) = {times:g} x ({' + '.join(put_in)})"
 
 
 def _together(
