@@ -71,10 +71,18 @@ def drawn_circle_mm(
         chance: Where the lots come from.
     """
     points = [
-        tuple(drawn_mm(half_mm, count=count, chance=chance, name="place") for _ in range(2))
+        (
+            drawn_mm(half_mm, count=count, chance=chance, name="place"),
+            drawn_mm(half_mm, count=count, chance=chance, name="place"),
+        )
         for _ in range(min(places, MOST_POINTS))
     ]
-    widest = np.zeros(count)
+    return circle_round_mm(points)
+
+
+def circle_round_mm(points: Sequence[tuple[Drawn, Drawn]]) -> Drawn:
+    """Return the diameter of the least circle round points: x and y of each, many times over."""
+    widest = np.zeros(len(points[0][0]))
     for (ax, ay), (bx, by) in combinations(points, 2):
         np.maximum(widest, np.hypot(ax - bx, ay - by), out=widest)
     for three in combinations(points, 3):
@@ -82,7 +90,7 @@ def drawn_circle_mm(
     return widest
 
 
-def _circle_round(*points: tuple[Drawn, ...]) -> Drawn:
+def _circle_round(*points: tuple[Drawn, Drawn]) -> Drawn:
     """Return the diameter of the circle through three points; 0 where two of them hold it."""
     (ax, ay), (bx, by), (cx, cy) = points
     a, b, c = np.hypot(bx - cx, by - cy), np.hypot(cx - ax, cy - ay), np.hypot(ax - bx, ay - by)

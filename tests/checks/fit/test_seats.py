@@ -5,8 +5,10 @@ from statistics import NormalDist
 
 import numpy as np
 import pytest
+import shapely
 
 from platekit.assembly import Assembly, laminate, lying, mounted
+from platekit.checks.fit.lots import circle_round_mm
 from platekit.checks.fit.seats import (
     Dowelled,
     Seat,
@@ -82,6 +84,15 @@ def test_layers_take_what_circles_take(layers):
         circles = float(np.mean(np.array(free) + play >= 0.0))
         ours = float(np.mean(lots.tight_mm + play >= 0.0))
         assert ours == pytest.approx(circles, abs=0.045)
+
+
+@pytest.mark.parametrize("places", [1, 2, 3, 4, 7])
+def test_least_circles_are_those_of_another_library(places):
+    """Against shapely's least bounding circle, one by one."""
+    points = np.random.default_rng(7).normal(0.0, 1.0, (2000, places, 2))
+    theirs = 2 * shapely.minimum_bounding_radius(shapely.multipoints(points))
+    ours = circle_round_mm([(points[:, k, 0], points[:, k, 1]) for k in range(places)])
+    assert ours == pytest.approx(theirs, abs=1e-6)
 
 
 def test_a_bearing_goes_in_and_is_a_gamble():
