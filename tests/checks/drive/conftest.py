@@ -74,6 +74,8 @@ class Bench:
         self,
         *,
         torque_nm: float = 0.0,
+        radial_n: float = 0.0,
+        axial_n: float = 0.0,
         on: str = "motor",
         duration: str = "short",
         rating: MotorRating | None = RATING_350_W,
@@ -85,8 +87,9 @@ class Bench:
     ) -> Subject:
         """Return the job, driven as asked."""
         rig, done = _plain(teeth, belt_teeth)
-        if torque_nm:
-            rig = rig.with_loads(load(on, torque_nm=torque_nm, duration=duration))
+        acts: Any = {"torque_nm": torque_nm, "radial_n": radial_n, "axial_n": axial_n}
+        if any(acts.values()):
+            rig = rig.with_loads(load(on, duration=duration, **acts))
         if factor is not None:
             rig = rig.with_factors(load=factor)
         ratings = {"motor": rating, "second": told}

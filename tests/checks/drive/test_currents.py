@@ -127,12 +127,13 @@ def test_a_fuse_below_the_load_blows_in_use(bench: Any) -> None:
 
 def test_a_supply_that_could_burn_the_wire_wants_a_fuse(bench: Any) -> None:
     """20 A behind 0.75 mm2 (8.5 A, IEC 60204-1 table 6, B2, from memory) and no fuse: a note."""
-    thin = {"wire": wire(area_mm2=0.75, length_m=1.0), "supply": SUPPLY}
+    thin: dict[str, Any] = {"wire": wire(area_mm2=0.75, length_m=1.0), "supply": SUPPLY}
     (note,) = bench.all("drive.fuse", torque_nm=2.0, **thin)
     assert note.severity is Severity.NOTE
     assert "8.5 A" in note.measure
     thick = {"wire": wire(area_mm2=6.0, length_m=1.0), "supply": SUPPLY}
     assert bench.all("drive.fuse", torque_nm=2.0, **thick) == []
+    assert bench.all("drive.fuse", torque_nm=2.0, wire=thin["wire"]) == []
 
 
 def test_voltage_lost_in_a_wire_by_the_resistance_standards_allow(bench: Any) -> None:

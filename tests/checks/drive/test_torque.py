@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from hypothesis import given, strategies as st
 
-from platekit import Severity, motor_rating, supply, wire
+from platekit import Severity, drivers, motor_rating, supply, wire
 
 SPUN = 2 * math.pi / 60
 
@@ -205,6 +205,60 @@ def test_rotor_is_no_burden_of_the_gearbox(bench: Any) -> None:
     asked = {"torque_nm": 10.0, "speed_rpm": 30.0, "speed_up_s": 0.1, "rating": rating}
     assert bench.one("drive.gearbox", "at times", **asked).value == pytest.approx(15.0)
     assert bench.one("drive.torque", "for seconds", **asked).limit > 15.0
+
+
+def test_a_belt_behind_spares_the_gearbox(bench: Any) -> None:
+    """24 teeth drive 72: a third of the torque, and what the belt loses (5 %, common practice)."""
+    rating = replace(bench.rating, gear_peak_nmm=40_000.0)
+    asked = {"on": "second", "output": "second", "belt": "belt", "teeth": (24, 72)}
+    found = bench.one("drive.gearbox", "at times", torque_nm=30.0, rating=rating, **asked)
+    assert found.value == pytest.approx(1.5 * 30.0 / 3 / 0.95)
+
+
+def test_a_shaft_without_bearings_bears_what_acts_on_it(bench: Any) -> None:
+    """100 N across and 40 N along, 1.5 times (EN 1990, from memory), on the gearbox's own shaft."""
+    rating = replace(bench.rating, gear_radial_n=140.0, gear_axial_n=70.0)
+    asked = {"radial_n": 100.0, "axial_n": 40.0, "torque_nm": 1.0}
+    across = bench.one("drive.gearbox", "force across", rating=rating, **asked)
+    along = bench.one("drive.gearbox", "force along", rating=rating, **asked)
+    assert across.value == pytest.approx(150.0)
+    assert across.severity is Severity.STOP
+    assert along.value == pytest.approx(60.0)
+    assert along.severity is Severity.PASSED
+    said = bench.all("drive.gearbox", **asked)
+    assert not [one for one in said if "force" in one.measure]
+    # Where a belt pulls on it the belt's own check adds up what acts.
+    by_belt = {"on": "second", "output": "second", "belt": "belt", "rating": rating}
+    said = bench.all("drive.gearbox", **by_belt, **asked)
+    assert not [one for one in said if "force" in one.measure]
+
+
+def test_without_a_gearbox_none_is_asked_for(bench: Any) -> None:
+    """A bare motor has no gearbox to weigh; one whose gearbox says nothing gets one note."""
+    bare = replace(bench.rating, gear_ratio=1.0, gear_efficiency=1.0)
+    assert bench.all("drive.gearbox", torque_nm=1.0, rating=bare) == []
+    (note,) = bench.all("drive.gearbox", torque_nm=1.0)
+    assert note.severity is Severity.NOTE
+    assert "gear_peak_nm" in note.remedy
+    one = replace(bench.rating, gear_continuous_nmm=20_000.0)
+    (day,) = bench.all("drive.gearbox", torque_nm=1.0, rating=one)
+    assert day.measure == "torque at the gearbox all day"
+
+
+def test_drivers_bound_the_torque_too(bench: Any) -> None:
+    """Two of 20 A for seconds and 5 A all day: K (40 - 1) and K (10 - 1) A, times 9.2, by hand."""
+    asked = {"torque_nm": 10.0, "drivers": drivers(count=2, continuous_a=5.0, peak_a=20.0)}
+    seconds = bench.one("drive.torque", "for seconds", **asked)
+    assert seconds.value == pytest.approx(0.09253 * 39.0 * 9.2, rel=1e-3)
+    assert "the drivers' rating gives 40 A" in seconds.remedy
+    day = bench.one("drive.torque", "all day", **asked)
+    assert day.value == pytest.approx(0.09253 * 9.0 * 9.2, rel=1e-3)
+    # Drivers whose peak is not said are taken to bear no more than all day.
+    mild = {"torque_nm": 10.0, "drivers": drivers(count=2, continuous_a=5.0)}
+    assert bench.one("drive.torque", "for seconds", **mild).value == pytest.approx(day.value)
+    rating = replace(bench.rating, gear_peak_nmm=40_000.0)
+    held = bench.one("drive.gearbox", "held", rating=rating, **asked)
+    assert held.value == pytest.approx(seconds.value)
 
 
 @given(limit_a=st.floats(2.0, 100.0), more=st.floats(1.0, 3.0))
