@@ -77,6 +77,8 @@ def test_a_key_carries_what_the_book_says():
     )
     scaled = 45.4728 * (30 / torque) * (100 * 25 * 140) / (30 * 8 * (22 - 8))
     assert shear.value == pytest.approx(scaled, rel=1e-4)
+    # Key steel, C45 drawn: 340 MPa and von Mises at the least (EN ISO 683-1, from memory).
+    assert shear.limit == pytest.approx(340 / math.sqrt(3))
 
 
 def test_a_key_bears_on_what_both_reach():
@@ -208,6 +210,27 @@ def test_a_press_fit_of_one_metal_has_a_closed_form():
     assert stress.value == pytest.approx(
         math.sqrt(((hoop + pressure) ** 2 + hoop**2 + pressure**2) / 2), rel=1e-6
     )
+
+
+def test_a_printed_hub_creeps_out_of_a_press_fit():
+    """Lame, two materials, as in any textbook; plastics lose their factor of 2 by creep.
+
+    Poisson's ratios from the moduli: E / (2 G) - 1.
+    """
+    fixed = {
+        "hold": "press",
+        "key_length_mm": None,
+        "interference_mm": 0.1,
+        "made_of": "PLA printed",
+    }
+    torque, stress = grips(subject(turned(**fixed), load("hub", torque_nm=20)))
+    soft, stiff = (3500, 3500 / 2500 - 1), (210000, 210000 / 162000 - 1)
+    gives = ((30**2 + 14**2) / (30**2 - 14**2) + soft[1]) / soft[0] + (1 - stiff[1]) / stiff[0]
+    pressure = (0.1 - 0.0064) / (14 * gives)
+    assert torque.limit == pytest.approx(
+        math.pi / 2 * 0.12 * pressure * 14**2 * 34 / 2 / 1000, rel=1e-6
+    )
+    assert stress.limit == 53 / 2
 
 
 def test_a_flat_presses_at_its_edge():
