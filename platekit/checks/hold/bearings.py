@@ -161,10 +161,13 @@ def _seat(subject: Subject, line: Line, bearing: Standing, radial_n: float) -> I
         return
     outer, width = _ring_mm(bearing)
     sheets = [plate.sheet for plate in panel.layers]
-    known = [(strength_for(subject, sheet), sheet) for sheet in sheets]
-    limits = [_crushing_mpa(strength, line) for strength, _ in known]
-    least = least_of(limits)
-    if least is None:
+    known = [strength for sheet in sheets if (strength := strength_for(subject, sheet)) is not None]
+    weakest = min(
+        (one for one in known if _weakest_mpa(one) is not None),
+        key=lambda one: _crushing_mpa(one, line),
+        default=None,
+    )
+    if weakest is None:
         yield _not(
             bearing,
             f"what {sheets[0].material.name} bears in its plane is not known, so the seats of "
@@ -174,24 +177,19 @@ def _seat(subject: Subject, line: Line, bearing: Standing, radial_n: float) -> I
         return
     high = min(width, panel.thickness_mm)
     force = line.factors.load * radial_n
-    said = next(
-        _crushing_said(strength, line)
-        for (strength, _), limit in zip(known, limits, strict=True)
-        if strength is not None and limit == least
-    )
     yield weighed(
         NAME,
         part=panel.name,
         feature=f"seat of {bearing.name}",
         measure=f"pressure on the wall of the seat, {line.name},",
         value=bearing_stress_mpa(force, diameter_mm=outer, thickness_mm=high),
-        most=least,
+        most=_crushing_mpa(weakest, line),
         unit="MPa",
         source="mean pressure on D b, common practice, no source; factors of EN 1995-1-1, from "
         "memory",
         remedy="take a larger bearing or another ring of sheet",
         formula=f"F / (D b) = {line.factors.load:g} x {radial_n:.4g} / ({outer:g} x {high:.3g}); "
-        f"limit {said}",
+        f"limit {_crushing_said(weakest, line)}",
     )
 
 
@@ -214,15 +212,10 @@ def _weakest_mpa(strength: Strength) -> float | None:
     return least_of([strength.compression_0_mpa, strength.compression_90_mpa])
 
 
-def _crushing_mpa(strength: Strength | None, line: Line) -> float | None:
-    """Return the pressure in its plane that a sheet may be trusted with."""
-    if strength is None:
-        return None
-    bare = _weakest_mpa(strength)
-    if bare is None:
-        return None
+def _crushing_mpa(strength: Strength, line: Line) -> float:
+    """Return the pressure in its plane that a sheet may be trusted with, where that is known."""
     kmod = kmod_of([strength], line.one.load.duration)
-    return kmod * bare / gamma_of(strength, line.factors)
+    return kmod * (_weakest_mpa(strength) or 0.0) / gamma_of(strength, line.factors)
 
 
 def _crushing_said(strength: Strength, line: Line) -> str:

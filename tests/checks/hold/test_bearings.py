@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings, strategies as st
 
-from platekit import Plate, birch_plywood, load, lying, rectangle
+from platekit import Plate, birch_plywood, laminate, load, lying, rectangle, sheet as sheet_of
 from platekit.assembly.driving import drive
 from platekit.assembly.loads import Factors
 from platekit.checks.hold.bearings import bearings
@@ -73,6 +73,14 @@ def test_life_by_the_handbooks_short_form():
     (slow,) = found(bearings, half, part="bearing 2", says="life")
     assert slow.value == pytest.approx(500 * 8 * (100 / 3) / 10)
     assert slow.severity is Severity.PASSED
+    # A drive may name the panel on the hub as what it turns.
+    by_panel = subject(
+        rated,
+        load("hub", radial_n=radial / 2, at_mm=60),
+        drives=(drive("other motor", output="table", speed_rpm=10.0),),
+    )
+    (same,) = found(bearings, by_panel, part="bearing 2", says="life")
+    assert same.value == slow.value
 
 
 def test_a_push_along_the_axis_counts_as_iso_281_says():
@@ -148,6 +156,38 @@ def test_the_wall_of_a_seat_by_hand():
         bearings, subject(spun(), ask, panels=(thick,)), part="table", says="seat of bearing 2"
     )
     assert whole.value == pytest.approx(450 / (55 * 13))
+
+
+def test_of_two_sheets_glued_together_the_weaker_counts():
+    """A plastic of 7 MPa under plywood: factor 2 of plastics, no kmod; the formula tells it."""
+    plywood, soft = birch_plywood(6.0), sheet_of("cast acrylic", nominal_mm=6.0)
+    strength = strength_of(plywood)
+    own = {soft.material.name: replace(strength, compression_0_mpa=7.0, timber="")}
+    block = lying(
+        laminate(
+            "table",
+            *(
+                Plate(f"layer {k}", one, rectangle(300, 300))
+                for k, one in enumerate((plywood, soft))
+            ),
+        )
+    )
+    ask = load("hub", radial_n=200, at_mm=60)
+    job = subject(spun(), ask, panels=(block,), strengths=own)
+    (one,) = found(bearings, job, part="table", says="seat of bearing 2")
+    assert one.limit == pytest.approx(7 / 2)
+    assert "kmod fc / gamma = 1 x 7 / 2" in one.formula
+
+
+def test_a_sheet_of_unknown_strength_is_asked_for_once():
+    """Both seats in a sheet of which no figure is known."""
+    strength = replace(
+        strength_of(birch_plywood(6.0)), compression_0_mpa=None, compression_90_mpa=None
+    )
+    own = {birch_plywood(6.0).material.name: strength}
+    job = subject(spun(), load("hub", radial_n=200), drives=SLOW, strengths=own)
+    (note,) = (one for one in bearings(job) if one.severity is Severity.NOTE)
+    assert "with_strengths" in note.remedy
 
 
 @settings(max_examples=40, deadline=None)

@@ -243,6 +243,8 @@ def test_a_flat_presses_at_its_edge():
         (one.value * x / half) * x * 34 * step for x in (step * (k + 0.5) for k in range(strips))
     )
     assert sums == pytest.approx(10_000, rel=1e-6)
+    # The softer of both counts: aluminium, 255 MPa, before steel (EN 485-2, from memory).
+    assert one.limit == 255
 
 
 def test_a_plain_bush_passes_on_nothing_and_a_slit_one_does():
