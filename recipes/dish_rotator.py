@@ -25,15 +25,20 @@ from platekit import (
     circle,
     comes_out,
     corners,
+    drive,
+    drivers,
     encoder,
+    encoder_rating,
     from_edges,
     gland,
     hole,
     hub,
     laminate,
+    load,
     lying,
     mirrored,
     motor,
+    motor_rating,
     mounted,
     on_axis,
     panel_device,
@@ -44,16 +49,39 @@ from platekit import (
     screwed,
     shaft,
     standing,
+    supply,
     tabs,
     vent_honeycomb,
     vent_slots,
     window,
+    wire,
 )
 
 BEARING, BEARING_MM = "6006", 13.0  # width, ISO 15
 ENCODER, ENCODER_BODY_MM, ENCODER_BOSS_MM = "58 mm clamping flange", 58.0, 10.0
 HUB = "ISO 9409-1-80-6-M8"
 SHAFT_MM, GEARBOX_SHAFT_MM = 30.0, 16.0
+# An invented motor with a planetary gearbox, its figures as a data sheet prints them.
+MOTOR = motor_rating(
+    voltage_v=24.0,
+    power_w=150.0,
+    speed_rpm=3000.0,
+    current_a=8.0,
+    no_load_a=0.5,
+    resistance_ohm=0.25,
+    peak_a=24.0,
+    gear_ratio=100.0,
+    gear_efficiency=0.75,
+    gear_continuous_nm=60.0,
+    gear_peak_nm=120.0,
+    gear_radial_n=1500.0,
+    gear_axial_n=1000.0,
+    backlash_deg=0.3,
+    rotor_inertia_kgcm2=1.2,
+    thermal_k_per_w=3.0,
+    time_constant_s=900.0,
+    most_winding_c=130.0,
+)
 
 
 def dish_rotator(
@@ -70,6 +98,8 @@ def dish_rotator(
     belt_teeth: int = 120,
     belt_travel_mm: float = 8.0,
     turntable_mm: float = 170.0,
+    gust_nm: float = 35.0,
+    dish_kg: float = 12.0,
 ) -> Assembly:
     """Azimuth drive for a small radio dish on a mast.
 
@@ -88,6 +118,8 @@ def dish_rotator(
             from main shaft to encoder.
         belt_travel_mm: Travel of the encoder for belt tension.
         turntable_mm: Diameter of the turntable that carries the dish.
+        gust_nm: Torque of the strongest gust on the dish about the mast, N m.
+        dish_kg: Mass of the dish with its arms.
     """
     t = sheet.thickness_mm
     middle_mm = depth_mm / 2
@@ -182,7 +214,7 @@ def dish_rotator(
         *(tabs(panel, into="lid", hold="slip") for panel in ("front", "back", *floors)),
     )
     shaft_mm = turntable_at_mm - 2.0 - (motor_plate_mm + t)
-    drive = (
+    turning = (
         mounted(
             motor(
                 "NEMA 34",
@@ -191,6 +223,7 @@ def dish_rotator(
                 shaft_length_mm=38.0,
                 flange_mm=8.0,
                 shaft_kind="with a key",
+                rating=MOTOR,
             ),
             on="motor plate",
             side="down",
@@ -225,7 +258,13 @@ def dish_rotator(
             name="hub",
         ),
         mounted(
-            encoder(ENCODER, body_length_mm=48.0, shaft_length_mm=30.0, depth_mm=6.0),
+            encoder(
+                ENCODER,
+                body_length_mm=48.0,
+                shaft_length_mm=30.0,
+                depth_mm=6.0,
+                rating=encoder_rating(lines=1024),
+            ),
             on="encoder carrier",
             side="down",
             name="encoder",
@@ -322,8 +361,33 @@ def dish_rotator(
         Assembly("dish rotator")
         .with_panels(*panels)
         .with_joints(*joints)
-        .with_hardware(*drive, *boxes)
+        .with_hardware(*turning, *boxes)
         .with_removals(comes_out("lid", towards="right"))
+        .with_loads(
+            load(
+                "hub", name="gust", torque_nm=gust_nm, radial_n=120.0, at_mm=60.0, mass_kg=dish_kg
+            ),
+            held=("mast flange",),
+        )
+        .with_drives(
+            drive(
+                "motor",
+                output="hub",
+                supply=supply(voltage_v=24.0, current_a=10.0),
+                drivers=drivers(continuous_a=15.0, peak_a=30.0),
+                fuse_a=16.0,
+                wire=wire(area_mm2=2.5, length_m=0.8, laying="E"),
+                current_limit_a=14.0,
+                speed_rpm=2.0,
+                speed_up_s=1.5,
+                inertia_kgm2=3.0,
+                cycle=((gust_nm, 6.0), (0.35 * gust_nm, 30.0)),
+                encoder="encoder",
+                belt="belt",
+                resolution_deg=0.1,
+                backlash_deg=0.5,
+            )
+        )
         .with_items(Item("parallel key DIN 6885-1 A 5x5x25", 1, "16 mm gearbox shaft"))
     )
 
