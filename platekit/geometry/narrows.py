@@ -8,8 +8,9 @@ is none, however thin its tip.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 import shapely
@@ -17,7 +18,7 @@ import shapely
 from platekit.geometry.boxes import grown, meeting_pairs
 from platekit.geometry.chords import chord_points
 from platekit.geometry.distance import row_distances
-from platekit.geometry.points import Point, between
+from platekit.geometry.points import SAME_POINT_MM, Point, between
 from platekit.geometry.profile import Profile
 from platekit.geometry.tables import (
     CX,
@@ -49,8 +50,23 @@ NEAR_CORNER_MM = 2 * SLACK_MM / _LEAN
 HALF_TURN = math.pi - 1e-6
 
 
-# Width, place, and the two rows that face each other.
-_Found = tuple[float, Point, tuple[int, int]]
+# Of places of one width, as along a strip, the one between the longest walls tells most.
+ALIKE_DIGITS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """Two rows that face each other: how far apart, where, and along what length."""
+
+    width_mm: float
+    at: Point
+    pair: tuple[int, int]
+    run_mm: float
+
+    @property
+    def rank(self) -> tuple[float, float, Point]:
+        """What comes first: the narrow, of these the long."""
+        return round(self.width_mm, ALIKE_DIGITS), -round(self.run_mm, ALIKE_DIGITS), self.at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
@@ -83,30 +99,44 @@ def narrows(profile: Profile, *, within_mm: float, of_void: bool = False) -> tup
     rings = np.repeat(np.arange(len(tables)), [len(table) for table in tables])
     walls = _Walls(rows, rings, -1.0 if of_void else 1.0)
     found = sorted(
-        (width_mm, at, pair)
-        for pair, width_mm, at in (*_round(walls, within_mm), *_facing(walls, within_mm))
-        if profile.contains(at) != of_void
+        (
+            one
+            for one in (*_round(walls, within_mm), *_facing(walls, within_mm))
+            if profile.contains(one.at) != of_void
+        ),
+        key=lambda one: one.rank,
     )
     kept: list[_Found] = []
-    for one in found:
-        if not any(_is_same(one, other, walls) for other in kept):
+    for one in _narrowest_of_each(found, walls):
+        if all(between(one.at, k.at) > one.width_mm + k.width_mm for k in kept):
             kept.append(one)
     return tuple(
-        Narrow(width_mm=width_mm, at=at, ring=int(rings[pair[0]])) for width_mm, at, pair in kept
+        Narrow(width_mm=one.width_mm, at=one.at, ring=int(rings[one.pair[0]])) for one in kept
     )
 
 
-def _is_same(one: _Found, other: _Found, walls: _Walls) -> bool:
-    """Return whether two pairs of rows tell of one place: near it, or along the same walls."""
-    (width_mm, at, (a, b)), (other_mm, there, (c, d)) = one, other
-    if between(at, there) <= width_mm + other_mm:
-        return True
-    return (walls.joined(a, c) and walls.joined(b, d)) or (
-        walls.joined(a, d) and walls.joined(b, c)
-    )
+def _narrowest_of_each(found: Sequence[_Found], walls: _Walls) -> list[_Found]:
+    """Return the first of each set of pairs that run along the same two walls, row after row."""
+    places = {one.pair: place for place, one in enumerate(found)}
+    told: set[int] = set()
+    firsts: list[_Found] = []
+    for place, one in enumerate(found):
+        if place in told:
+            continue
+        firsts.append(one)
+        told.add(place)
+        waiting = [one.pair]
+        while waiting:
+            a, b = waiting.pop()
+            for pair in product(walls.beside(a), walls.beside(b)):
+                other = places.get((min(pair), max(pair)))
+                if other is not None and other not in told:
+                    told.add(other)
+                    waiting.append(found[other].pair)
+    return firsts
 
 
-def _round(walls: _Walls, within_mm: float) -> Iterable[tuple[tuple[int, int], float, Point]]:
+def _round(walls: _Walls, within_mm: float) -> Iterable[_Found]:
     """Yield arcs of half a turn and more: as wide as their diameter."""
     table = walls.table
     wide = (
@@ -116,7 +146,7 @@ def _round(walls: _Walls, within_mm: float) -> Iterable[tuple[tuple[int, int], f
     )
     for row in np.flatnonzero(wide).tolist():
         x, y, radius = table[row, [CX, CY, R]].tolist()
-        yield (row, row), 2 * radius, Point(x, y)
+        yield _Found(2 * radius, Point(x, y), (row, row), 0.0)
 
 
 class _Walls:
@@ -131,9 +161,9 @@ class _Walls:
         here = np.arange(len(table)) - first
         self.after, self.before = first + (here + 1) % size, first + (here - 1) % size
 
-    def joined(self, row: int, other: int) -> bool:
-        """Return whether two rows are one, or follow each other."""
-        return other in {row, int(self.after[row]), int(self.before[row])}
+    def beside(self, row: int) -> tuple[int, int, int]:
+        """Return a row and those before and after it in its ring."""
+        return int(self.before[row]), row, int(self.after[row])
 
     def faces(self, row: int, at: Point, way: tuple[float, float]) -> bool:
         """Return whether going on along the ring from `at` on a row brings what is there no nearer.
@@ -157,7 +187,7 @@ class _Walls:
         return False
 
 
-def _facing(walls: _Walls, within_mm: float) -> Iterable[tuple[tuple[int, int], float, Point]]:
+def _facing(walls: _Walls, within_mm: float) -> Iterable[_Found]:
     """Yield pairs of rows that face each other."""
     table, rings, side = walls.table, walls.rings, walls.side
     boxes = row_boxes(table)
@@ -172,21 +202,25 @@ def _facing(walls: _Walls, within_mm: float) -> Iterable[tuple[tuple[int, int], 
     for a, b, width_mm in zip(
         one[near].tolist(), other[near].tolist(), width[near].tolist(), strict=True
     ):
-        p, q = _across(table[[a]], table[[b]], width_mm)
+        p, q, run_mm = _across(table[[a]], table[[b]], width_mm)
         gone = between(p, q)
+        if gone == 0.0:  # nearer than their chords can tell: they all but touch
+            continue
         way = ((q.x - p.x) / gone, (q.y - p.y) / gone)
         if walls.faces(a, p, way) and walls.faces(b, q, (-way[0], -way[1])):
-            yield (a, b), width_mm, Point((p.x + q.x) / 2, (p.y + q.y) / 2)
+            middle = Point((p.x + q.x) / 2, (p.y + q.y) / 2)
+            yield _Found(width_mm, middle, (a, b), run_mm)
 
 
 def _before(a: Table, b: Table, side: float) -> Bools:
     """Return whether some of each row of `b` lies on the side of `a` that is looked at.
 
-    Arcs are let pass: this only spares the work of looking closer.
+    Arcs and what lies in one line are let pass: this only spares the work of looking closer.
     """
     dx, dy = a[:, X1] - a[:, X0], a[:, Y1] - a[:, Y0]
+    in_line = SAME_POINT_MM * np.hypot(dx, dy)
     ends = [
-        side * (dx * (b[:, y] - a[:, Y0]) - dy * (b[:, x] - a[:, X0])) > 0.0
+        side * (dx * (b[:, y] - a[:, Y0]) - dy * (b[:, x] - a[:, X0])) > -in_line
         for x, y in ((X0, Y0), (X1, Y1))
     ]
     lines = ~is_arc(a) & ~is_arc(b)
@@ -194,8 +228,11 @@ def _before(a: Table, b: Table, side: float) -> Bools:
     return seen
 
 
-def _across(a: Table, b: Table, width_mm: float) -> tuple[Point, Point]:
-    """Return where two rows are nearest; the middle of it where they run side by side."""
+def _across(a: Table, b: Table, width_mm: float) -> tuple[Point, Point, float]:
+    """Return where two rows are nearest, and along what length of the first.
+
+    The middle of it where they run side by side.
+    """
     wall, facing = _line(a), _line(b)
     band = shapely.buffer(facing, width_mm + SLACK_MM, quad_segs=32)
     runs = [
@@ -203,13 +240,15 @@ def _across(a: Table, b: Table, width_mm: float) -> tuple[Point, Point]:
         for run in shapely.get_parts(shapely.intersection(wall, band))
         if isinstance(run, shapely.LineString) and run.length > 0.0
     ]
+    run_mm = 0.0
     if runs:
         longest = max(runs, key=lambda run: run.length)
+        run_mm = longest.length
         middle = shapely.line_interpolate_point(longest, 0.5, normalized=True)
         ends = shapely.get_coordinates(shapely.shortest_line(middle, facing))
     else:
         ends = shapely.get_coordinates(shapely.shortest_line(wall, facing))
-    return Point(*ends[0].tolist()), Point(*ends[1].tolist())
+    return Point(*ends[0].tolist()), Point(*ends[1].tolist()), run_mm
 
 
 def _line(row: Table) -> shapely.LineString:
