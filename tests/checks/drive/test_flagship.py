@@ -91,3 +91,45 @@ def test_the_belt_is_the_encoders(rig: tuple[Assembly, Resolved]) -> None:
 def test_bearings_spare_the_gearbox_what_acts_across(rig: tuple[Assembly, Resolved]) -> None:
     """Two bearings on the line: nothing is asked of the gearbox's shaft."""
     assert not [one for one in _said(rig, "hub") if "its shaft, which" in one.measure]
+
+
+def test_the_worst_of_several_loads_counts(rig: tuple[Assembly, Resolved]) -> None:
+    """20 and 30 N m: 30 all day; across 50 and 80 N: 80 N on a shaft that no bearing holds."""
+    whole, done = rig
+    asked = whole.with_loads(
+        load("hub", torque_nm=30.0, name="one"), load("turntable", torque_nm=20.0, name="other")
+    ).with_drives(ASKED)
+    (driven,) = drives_in(Subject(pieces=(), whole=(asked, done)))
+    assert driven.rms_nmm == pytest.approx(30_000.0)
+    assert driven.running_nmm == pytest.approx(30_000.0)
+    # Without its bearings the line bears on the gearbox.
+    bare = replace(done, standing=tuple(one for one in done.standing if "bearing" not in one.name))
+    spared = replace(RATING, gear_radial_n=100.0)
+    weak = replace(
+        bare,
+        standing=tuple(
+            replace(one, device=replace(one.device, rating=spared)) if one.name == "motor" else one
+            for one in bare.standing
+        ),
+    )
+    across = whole.with_loads(
+        load("hub", torque_nm=1.0, radial_n=80.0, name="one"),
+        load("hub", torque_nm=1.0, radial_n=50.0, name="other"),
+    ).with_drives(ASKED)
+    job = Subject(pieces=(), whole=(across, weak))
+    said = [found for check in CHECKS for found in check.run(job)]
+    (found,) = [one for one in said if "force across" in one.measure]
+    assert found.value == pytest.approx(1.5 * 80.0)
+
+
+def test_a_panel_may_be_what_is_turned(rig: tuple[Assembly, Resolved]) -> None:
+    """The turntable as output is turned by its hub; a panel without one takes its own loads."""
+    whole, done = rig
+    table = drive("motor", output="turntable")
+    for on, output in (("hub", table), ("lid", drive("motor", output="lid"))):
+        asked = whole.with_loads(load(on, torque_nm=5.0)).with_drives(output)
+        (driven,) = drives_in(Subject(pieces=(), whole=(asked, done)))
+        assert driven.running_nmm == pytest.approx(5_000.0)
+    asked = whole.with_loads(load("mast flange", torque_nm=5.0)).with_drives(table)
+    (driven,) = drives_in(Subject(pieces=(), whole=(asked, done)))
+    assert driven.running_nmm == 0.0
