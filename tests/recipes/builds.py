@@ -59,7 +59,12 @@ def build(name: str, thickness_mm: float = USUAL_MM, kerf_mm: float | None = Non
         patch.setattr(search, "MOST_LAYOUTS", 1)
         return make(
             recipe(name),
-            Options(thickness_mm=thickness_mm, kerf_mm=kerf_mm, spacing=Spacing(seconds=1e-9)),
+            Options(
+                thickness_mm=thickness_mm,
+                kerf_mm=kerf_mm,
+                spacing=Spacing(seconds=1e-9),
+                cut_anyway=True,  # shapes are looked at here, whatever they bear
+            ),
         )
 
 

@@ -52,10 +52,15 @@ def known_names(name, thickness_mm):
 
 
 def test_every_sheet_makes_every_file(case):
-    """At 3, 4, 6, 9 mm and at odd measured sizes nothing is withheld: two files a part."""
+    """At 3, 4, 6, 9 mm and at odd measured sizes: two files a part.
+
+    What says stop is strength alone, and only on sheets thinner than the recipe's own.
+    """
     name, thickness_mm = case
     made = build(name, thickness_mm)
-    assert not made.withheld, [str(one) for one in made.findings if one.severity is Severity.STOP]
+    stops = [one for one in made.findings if one.severity is Severity.STOP]
+    assert all(one.check.startswith("hold.") for one in stops), list(map(str, stops))
+    assert not stops or thickness_mm < 5.0, list(map(str, stops))
     stems = [f"parts/{part.name}" for part in made.parts]
     stems += [f"sheets/{number}" for number in range(1, len(made.sheets) + 1)]
     wanted = {f"{stem}.{kind}" for stem in stems for kind in ("dxf", "svg")}
