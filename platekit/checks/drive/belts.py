@@ -141,7 +141,7 @@ def _pulls(pull_n: float, static_n: float | None) -> BeltPulls:
 CHECKS = (
     Check(
         name=BELT,
-        asks="does the belt between motor and output bear its pull?",
+        asks="Does the belt between motor and output bear its pull?",
         by="Effective pull 2 T / d at the driven pulley, T with the load factor; width by the "
         "belt's limit for each mm and the teeth in mesh (form of " + MESH_SOURCE + "), service "
         "factor 1; at rest each span at least half that pull. Pulls of both spans across the "

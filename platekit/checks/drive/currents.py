@@ -140,7 +140,7 @@ def _formula(driven: Driven, motor_a: float) -> str:
 CHECKS = (
     Check(
         name=CURRENT,
-        asks="do drivers and motor carry the current?",
+        asks="Do drivers and motor carry the current?",
         by="Drivers in parallel share the current equally (common practice, no source; join only "
         "those made for it): root mean square of the cycle against what each bears all day, and "
         "the current limit, or what a held shaft draws (V / R) where that is less or no limit is "
@@ -150,7 +150,7 @@ CHECKS = (
     ),
     Check(
         name=SUPPLY,
-        asks="does the supply carry the drive?",
+        asks="Does the supply carry the drive?",
         by="A driver chops: V motor times I motor comes out of V times I times its efficiency, so "
         "a slow motor takes little from the supply. V motor is what the speed wanted induces and "
         "what the winding loses; all of V where speed or resistance is not told. All day at the "

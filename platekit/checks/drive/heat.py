@@ -87,7 +87,7 @@ def _rise_k(driven: Driven, rms_a: float, ohm: float, thermal_k_per_w: float) ->
 CHECKS = (
     Check(
         name=HEAT,
-        asks="does the winding stay cool enough?",
+        asks="Does the winding stay cool enough?",
         by="Air and thermal resistance times I^2 R, I the cycle's root mean square, R growing "
         "with the copper's warmth; where the time constant is known, the highest point within "
         "the cycle once it has settled. One body, a first estimate. " + SOURCE + ". Where the "

@@ -89,7 +89,7 @@ def _inertia(driven: Driven) -> Iterator[Finding]:
 CHECKS = (
     Check(
         name=SPEED,
-        asks="is it fast enough under load?",
+        asks="Is it fast enough under load?",
         by="What the supply's voltage leaves after the wire's and the winding's drop at the "
         "largest load, without the load factor, over what each rpm of the output induces. The "
         "winding is taken cold; a warm one is a few per cent slower. " + SOURCE + ".",
@@ -97,7 +97,7 @@ CHECKS = (
     ),
     Check(
         name=INERTIA,
-        asks="can the motor command what it turns?",
+        asks="Can the motor command what it turns?",
         by="The load's inertia over the ratio squared, against the rotor's: at most "
         f"{MOST_INERTIA_RATIO:g} times (common practice, no source). What speeding up takes is "
         "in drive.torque.",

@@ -103,14 +103,14 @@ def _backlash(driven: Driven) -> Iterator[Finding]:
 CHECKS = (
     Check(
         name=ENCODER,
-        asks="is the angle told finely enough, and can the counts be counted?",
+        asks="Is the angle told finely enough, and can the counts be counted?",
         by="360 over the counts of one turn of the output, through the belt to the encoder; counts "
         "in a second at the speed wanted. " + SOURCE + ".",
         run=each(ENCODER, _encoder),
     ),
     Check(
         name=BACKLASH,
-        asks="does the output play too much?",
+        asks="Does the output play too much?",
         by="Play of the gearbox over the ratio of the belt behind it, and the belt's own; worst "
         "case, added. Keys, couplings and bending of shafts are not in it.",
         run=each(BACKLASH, _backlash),

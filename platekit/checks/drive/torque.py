@@ -255,7 +255,7 @@ def _across(driven: Driven) -> Iterator[Finding]:
 CHECKS = (
     Check(
         name=TORQUE,
-        asks="does the motor give the torque asked, for seconds and all day?",
+        asks="Does the motor give the torque asked, for seconds and all day?",
         by="For seconds: Kt (I - I0) times ratio and efficiency at the least of the motor's peak "
         "current, the current limit, what the drivers bear and what a held shaft draws, against "
         "the load factor times the largest load (or step of the cycle) and what speeding up "
@@ -266,7 +266,7 @@ CHECKS = (
     ),
     Check(
         name=GEARBOX,
-        asks="does the gearbox bear its torque, and what acts across and along its shaft?",
+        asks="Does the gearbox bear its torque, and what acts across and along its shaft?",
         by="Loads times the load factor at the gearbox's shaft against its torque for moments, "
         "the cycle's root mean square against its torque of all day; what the motor gives at the "
         "current that can come to flow while the output is held against the former; forces on "

@@ -173,7 +173,7 @@ def _thicker(driven: Driven, wire: Wire, current_a: float) -> str:
 CHECKS = (
     Check(
         name=FUSE,
-        asks="does the fuse carry the load and save the wire?",
+        asks="Does the fuse carry the load and save the wire?",
         by="IB <= In <= Iz and I2 <= 1.45 Iz: the supply's current of all day, the fuse, what the "
         "wire carries, what surely blows a gG fuse. A fuse protects the wire, not the motor, and "
         "must be made for the direct voltage of the supply. " + FUSE_SOURCE + ".",
@@ -181,7 +181,7 @@ CHECKS = (
     ),
     Check(
         name=WIRE,
-        asks="does the wire carry the current, and how much voltage does it lose?",
+        asks="Does the wire carry the current, and how much voltage does it lose?",
         by="Root mean square of the motor's current, or the supply's if that is greater, against "
         "the table, corrected for air and for circuits that lie together; " + WIRE_SOURCE + ". "
         "Voltage there and back with copper at 70 C; " + DROP_SOURCE + ".",
