@@ -75,6 +75,7 @@ def _told(recipe: Recipe, drawn_up: DrawnUp, note: Noted, *, passed: bool) -> It
     report = drawn_up.report
     yield ""
     yield from _families(report)
+    yield from _weakest_link(report)
     for finding in note.findings:
         yield ""
         yield from _lines(finding)
@@ -116,6 +117,20 @@ def _families(report: Report) -> Iterator[str]:
             initial_indent="  ",
             subsequent_indent="    ",
         )
+
+
+def _weakest_link(report: Report) -> Iterator[str]:
+    """Yield what gives first under load, and what to change for more."""
+    weakest = report.weakest("hold")
+    if weakest is None:
+        return
+    yield ""
+    where = f"{_where(weakest)}: {figures_of(weakest)}"
+    for text in (
+        f"weakest link under load, {margin_text(weakest)}: {where}",
+        f"for more: {weakest.remedy}",
+    ):
+        yield from textwrap.wrap(text, width=WIDTH, initial_indent="  ", subsequent_indent="    ")
 
 
 def _clipped(line: str) -> str:

@@ -230,3 +230,35 @@ def test_every_check_explains_itself(bench):
     status, _, err = bench.run("explain", "made.wep")
     assert status == 2
     assert "made.web" in err
+
+
+LOADED = """
+from platekit import Assembly, hub, load, lying, mounted
+def base(sheet: Sheet = birch_plywood(6.0), *, torque_nm: float = 20.0) -> Assembly:
+    plate = Plate("table", sheet, rectangle(140.0, 140.0))
+    flange = hub("six-bolt 70 mm M5", bore_mm=14, thickness_mm=10)
+    return (
+        Assembly("base")
+        .with_panels(lying(plate))
+        .with_hardware(mounted(flange, on="table", side="down", name="hub"))
+        .with_loads(load("hub", torque_nm=torque_nm))
+    )
+"""
+
+
+def test_the_weakest_link_is_told_with_what_to_change(bench):
+    """One line for what gives first under load, one for what to do; the formula with --all."""
+    _, out, _ = check(bench, LOADED)
+    lines = [line.strip() for line in out.splitlines()]
+    at = next(k for k, line in enumerate(lines) if line.startswith("weakest link under load"))
+    assert any(line.startswith("for more: ") for line in lines[at : at + 4])
+    assert "Margins are estimates" in out
+    assert "T r / sum r^2" not in out
+    assert "T r / sum r^2" in check(bench, LOADED, "--all")[1]
+
+
+def test_without_loads_nothing_is_said_of_strength(bench):
+    """No load, no margin: nothing is made up, and no estimate is excused."""
+    _, out, _ = check(bench, SOUND)
+    assert "weakest link" not in out
+    assert "Margins are estimates" not in out
