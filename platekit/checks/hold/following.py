@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from platekit.assembly.frames import Vector, Z
 from platekit.assembly.loads import Load
@@ -303,12 +304,12 @@ def _held_by(one: Followed, held: Standing, entry: Standing) -> Reaction:
     at = entry.frame.point(0.0, 0.0, one.load_mm)
     arm = at.plus(held.frame.origin, times=-1.0)
     load = one.load
-    own = axis.scaled(load.axial_n)
     weight = Z.scaled(-load.weight_n)
     worst = [0.0, 0.0, 0.0, 0.0]
-    for across in _directions(entry):
-        force = own.plus(weight).plus(across, times=load.radial_n)
-        moment = arm.cross(force).plus(axis, times=load.torque_nmm)
+    # Weight knows one way only; push and torque come either way.
+    for across, push, turn in product(_directions(entry), (1.0, -1.0), (1.0, -1.0)):
+        force = weight.plus(axis, times=push * load.axial_n).plus(across, times=load.radial_n)
+        moment = arm.cross(force).plus(axis, times=turn * load.torque_nmm)
         parts = (*_split(moment, normal), *_split(force, normal))
         worst = [max(a, b) for a, b in zip(worst, parts, strict=True)]
     torque, tipping, axial, radial = worst

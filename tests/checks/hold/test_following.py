@@ -173,6 +173,33 @@ def test_where_it_is_held_all_of_it_arrives():
     assert (held.radial_n, held.axial_n) == pytest.approx((120, weight), rel=1e-6)
 
 
+@pytest.mark.parametrize("frame", [UP, DOWN])
+def test_a_push_comes_either_way_and_weight_only_down(frame):
+    """30 N along the axis and 5 kg: what holds the rig may get 30 + 49 N, whichever way it looks.
+
+    By statics: an axial force is said to come either way, so it may add to the weight.
+    """
+    standing = [
+        Standing("camera", FLANGE, at(frame, 220), None, "table"),
+        Standing("flange", FLANGE, at(DOWN, 0, x_mm=40), None, "base"),
+    ]
+    job = subject(standing, load("camera", axial_n=30, mass_kg=5), held=("flange",))
+    (held,) = [one for one in reactions(job) if one.device.name == "flange"]
+    assert held.axial_n == pytest.approx(30 + 5 * 9.80665, rel=1e-9)
+    assert held.moment_nmm == pytest.approx((30 + 5 * 9.80665) * 40, rel=1e-9)
+
+
+def test_a_torque_comes_either_way_and_adds_to_what_weight_tips():
+    """An axis that lies: 10 N m about it and 5 kg 40 mm aside tip what holds it by both."""
+    side = Frame(Vector(50, 40, 0), Z, X)  # n points along y
+    camera = Standing("camera", FLANGE, at(side, 220), None, "wall")
+    for shift in (40.0, -40.0):
+        flange = Standing("flange", FLANGE, at(DOWN, 0, x_mm=shift), None, "base")
+        job = subject([camera, flange], load("camera", torque_nm=10, mass_kg=5), held=("flange",))
+        (held,) = [one for one in reactions(job) if one.device.name == "flange"]
+        assert held.moment_nmm == pytest.approx(10_000 + 5 * 9.80665 * 40, rel=1e-9)
+
+
 def test_a_single_plate_has_nothing_to_follow():
     """No assembly, no loads."""
     assert followed(Subject(pieces=())) == ()
