@@ -18,6 +18,7 @@ from platekit.cli.terminal import ProgressLine, counted, say, tinted
 from platekit.export.build_checks import checks_json, checks_record, finding_json
 from platekit.export.one_file import write_one
 from platekit.findings import Finding, Severity, figures_of
+from platekit.hardware.hazards import Hazard
 from platekit.job.checking import Noted, noted
 from platekit.job.drawing_up import DrawnUp, draw_up
 from platekit.job.recipe import Recipe
@@ -74,7 +75,7 @@ def _told(recipe: Recipe, drawn_up: DrawnUp, note: Noted, *, passed: bool) -> It
     yield f"  {counts_of(note.findings)}"
     report = drawn_up.report
     yield ""
-    yield from _families(report)
+    yield from _families(drawn_up)
     yield from _weakest_link(report)
     for finding in note.findings:
         yield ""
@@ -97,8 +98,12 @@ def _told(recipe: Recipe, drawn_up: DrawnUp, note: Noted, *, passed: bool) -> It
     yield "Stock and doubled cuts on whole sheets are checked by platekit make."
 
 
-def _families(report: Report) -> Iterator[str]:
-    """Yield a line for each family: how much it weighed, how much passed, and its weakest."""
+def _families(drawn_up: DrawnUp) -> Iterator[str]:
+    """Yield a line for each family: how much it weighed, how much passed, and its weakest.
+
+    A family that had nothing to weigh says what to tell it, where the rig could use it.
+    """
+    report = drawn_up.report
     yield f"  {'':<20}{'weighed':>8}{'passed':>8}  least margin"
     for family, asks in FAMILIES.items():
         weighed = report.of(family)
@@ -106,7 +111,7 @@ def _families(report: Report) -> Iterator[str]:
         row = f"  {asks:<20}{len(weighed) or '-':>8}{good if weighed else '-':>8}"
         weakest = report.weakest(family)
         if weakest is None:
-            yield row.rstrip()
+            yield f"{row}  {_wanting(family, drawn_up) if not weighed else ''}".rstrip()
             continue
         said = f"{margin_text(weakest)}  {_where(weakest)}: {weakest.measure}"
         yield _clipped(f"{row}  {said}")
@@ -117,6 +122,17 @@ def _families(report: Report) -> Iterator[str]:
             initial_indent="  ",
             subsequent_indent="    ",
         )
+
+
+def _wanting(family: str, drawn_up: DrawnUp) -> str:
+    """Return what a recipe may say so that a family has something to weigh."""
+    if drawn_up.given.whole is None:
+        return ""
+    if family == "hold":
+        return "say what acts on it: .with_loads(load(...))"
+    if family == "drive" and Hazard.MOTION in drawn_up.given.hazards:
+        return "say what drives it: .with_drives(drive(...))"
+    return ""
 
 
 def _weakest_link(report: Report) -> Iterator[str]:

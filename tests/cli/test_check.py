@@ -262,3 +262,11 @@ def test_without_loads_nothing_is_said_of_strength(bench):
     _, out, _ = check(bench, SOUND)
     assert "weakest link" not in out
     assert "Margins are estimates" not in out
+
+
+def test_a_rig_without_loads_is_asked_for_them(bench):
+    """The recipe's author learns what to say; a single plate has nothing to bear."""
+    loaded = LOADED.replace("        .with_loads(load(\"hub\", torque_nm=torque_nm))\n", "")
+    assert loaded != LOADED
+    assert ".with_loads(load(...))" in check(bench, loaded)[1]
+    assert ".with_loads" not in check(bench, SOUND)[1]
