@@ -86,10 +86,21 @@ def severity_at(margin: float, scale: Scale) -> Severity:
     return Severity.WARNING if margin < scale.warn else Severity.PASSED
 
 
-def untold(check: str, *, part: str, measure: str, remedy: str, feature: str = "") -> Finding:
-    """Return the note that something could not be weighed, and what is missing."""
+def untold(
+    check: str,
+    *,
+    part: str,
+    measure: str,
+    remedy: str,
+    feature: str = "",
+    severity: Severity = Severity.NOTE,
+) -> Finding:
+    """Return what says that something could not be weighed, and what is missing.
+
+    A note; a warning where what is left out may well be what fails.
+    """
     return Finding(
-        severity=Severity.NOTE,
+        severity=severity,
         part=part,
         feature=feature,
         measure=measure,

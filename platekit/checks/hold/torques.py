@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from platekit.assembly.mounting import Standing
 from platekit.checks.check import Check
-from platekit.checks.hold.following import on_one_line
+from platekit.checks.hold.following import followed, on_one_line
 from platekit.checks.hold.turning import LEAST_NMM, NMM_PER_NM, Line, lines
 from platekit.checks.subject import Subject
-from platekit.checks.weighing import weighed
+from platekit.checks.weighing import untold, weighed
 from platekit.findings import Finding, Severity
 from platekit.hardware.hazards import Hazard
 
@@ -20,6 +20,7 @@ def torques(subject: Subject) -> Iterator[Finding]:
     """Tell every torque that comes to nothing that holds it."""
     if subject.whole is None:
         return
+    yield from _unfollowed(subject)
     standing = subject.whole[1].standing
     for line in lines(subject):
         entry = line.one.entry
@@ -55,6 +56,23 @@ def torques(subject: Subject) -> Iterator[Finding]:
         )
 
 
+def _unfollowed(subject: Subject) -> Iterator[Finding]:
+    """Tell every load that comes in by nothing that passes it on: no check sees what it does."""
+    for one in followed(subject):
+        entry = one.entry
+        if entry is not None and (entry.device.fixing or one.grasps or one.bearings):
+            continue
+        where = "nothing on it takes" if entry is None else "no screws and no shaft pass on"
+        yield untold(
+            NAME,
+            part=one.load.on,
+            measure=f"{where} {one.load.name}, so that nothing is weighed under it",
+            remedy="a load is followed from a bought part with screws, or on a shaft: mount what "
+            "it acts by, and give the load to that",
+            severity=Severity.WARNING,
+        )
+
+
 def _chain(line: Line) -> str:
     return " - ".join(part.name for part in line.parts)
 
@@ -86,10 +104,11 @@ def _end(line: Line, standing: Sequence[Standing]) -> tuple[str, str]:
 
 CHECK = Check(
     name=NAME,
-    asks="Is every torque held by something?",
+    asks="Is every load followed, and every torque held by something?",
     by="From the device that is loaded, every grip on a shaft of its own diameter on the same line "
     "is followed until a motor is reached, or a belt that leads to one. Where none is, the torque "
     "turns what it acts on, and the chain's end is told. A device that only stands on its panel "
-    "passes its torque to that.",
+    "passes its torque to that. A load on a panel comes in by the hub screwed to it; on one "
+    "without, nothing is weighed, and that is told.",
     run=torques,
 )

@@ -8,7 +8,17 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings, strategies as st
 
-from platekit import belt_drive, belted, load
+from platekit import (
+    Plate,
+    belt_drive,
+    belted,
+    birch_plywood,
+    load,
+    lying,
+    panel_device,
+    rectangle,
+    rectangular_device,
+)
 from platekit.checks.hold.adapters import adapters
 from platekit.checks.hold.bearings import bearings
 from platekit.checks.hold.grips import grips
@@ -20,7 +30,7 @@ from platekit.errors import PartError
 from platekit.findings import Severity
 from platekit.hardware.keys import key_for
 from platekit.hardware.solids import known_solids
-from tests.checks.hold.turning import PLAIN, found, put, spun, subject, turned
+from tests.checks.hold.turning import PLAIN, UP, found, put, spun, subject, turned
 from tests.recipes.builds import assembly, resolved
 
 CHECKS = (torques, grips, adapters, shafts, bearings, motors)
@@ -161,3 +171,22 @@ def test_two_of_one_name_are_no_trouble():
     standing = turned()
     twin = put("hub", standing[1].device, standing[1].frame, 0)
     assert found(grips, subject([*standing, twin], GUST))
+
+
+def test_a_load_that_nothing_takes_is_told():
+    """Books on a bare shelf, a push on a button without screws: silence would look like a pass."""
+    shelf = lying(Plate("shelf", birch_plywood(6.0), rectangle(300, 300)))
+    button = put("stop", panel_device("emergency stop 22 mm"), UP, 6, "shelf")
+    books = load("shelf", mass_kg=20, name="books")
+    push = load("stop", axial_n=50, name="push")
+    told = list(torques(subject([button], books, push, panels=(shelf,))))
+    assert [one.part for one in told] == ["shelf", "stop"]
+    assert {one.severity for one in told} == {Severity.WARNING}
+    assert "books" in told[0].measure
+    # The remedy helps: a tray with screws takes the books.
+    tray = rectangular_device(
+        "tray", width_mm=80, depth_mm=80, height_mm=5, thread="M5", flange_mm=5,
+        holes=[(30, 30), (-30, 30), (-30, -30), (30, -30)],
+    )  # fmt: skip
+    seated = replace(books, on="tray")
+    assert not list(torques(subject([put("tray", tray, UP, 6, "shelf")], seated, panels=(shelf,))))
