@@ -22,7 +22,7 @@ from platekit.checks.hold.seats import Seat, factors_of, kmod_of, seats, strengt
 from platekit.checks.subject import Subject
 from platekit.checks.weighing import untold, weighed
 from platekit.errors import PlatekitError
-from platekit.findings import Finding
+from platekit.findings import Finding, Severity
 from platekit.hardware import clearance_hole_mm
 from platekit.materials import Hold
 
@@ -67,8 +67,8 @@ def joints(subject: Subject) -> Iterator[Finding]:
                 yield one
 
 
-def _not(seat: Seat, measure: str, remedy: str) -> Finding:
-    return untold(NAME, part=seat.panel.name, measure=measure, remedy=remedy)
+def _not(seat: Seat, measure: str, remedy: str, *, severity: Severity = Severity.NOTE) -> Finding:
+    return untold(NAME, part=seat.panel.name, measure=measure, remedy=remedy, severity=severity)
 
 
 def _weighed(seat: Seat, lines: Sequence[JointLine], subject: Subject) -> Iterator[Finding]:
@@ -125,6 +125,7 @@ def _in_plane(seat: Seat, met: Sequence[_Met]) -> Iterator[Finding]:
             seat,
             "its joints leave it free to slide or turn in its plane",
             "join it on another side, or glue it",
+            severity=Severity.WARNING,
         )
         return
     found: list[Finding] = []
@@ -189,6 +190,7 @@ def _across(seat: Seat, met: Sequence[_Met], subject: Subject) -> Iterator[Findi
             "no more than one line of joints holds it against being pushed or tipped out of its "
             "plane, which is not weighed",
             "join it along another side, glue it, or let its own tabs go into its neighbours",
+            severity=Severity.WARNING,
         )
         return
     found = []

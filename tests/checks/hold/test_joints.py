@@ -8,7 +8,18 @@ import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
 
-from platekit import Assembly, Plate, load, lying, mounted, rectangle, screwed, standing, tabs
+from platekit import (
+    Assembly,
+    Plate,
+    from_edges,
+    load,
+    lying,
+    mounted,
+    rectangle,
+    screwed,
+    standing,
+    tabs,
+)
 from platekit.checks.hold.joint_groups import Spring, shares_across, shares_along
 from platekit.checks.hold.joint_lines import joint_lines
 from platekit.checks.hold.joints import joints
@@ -228,7 +239,7 @@ def test_glue_or_nothing_holds_what_is_drawn_off():
     (glued,) = weighed(joints, lidded("glued"))
     assert "glue" in glued.measure
     (note,) = joints(subject(lidded("slip")))
-    assert note.severity is Severity.NOTE
+    assert note.severity is Severity.WARNING
     assert note.part == "bottom"
 
 
@@ -282,3 +293,26 @@ def test_factors_are_the_users():
     (careful,) = weighed(joints, rig.with_factors(connection=2.6))
     (base,) = weighed(joints, rig)
     assert base.margin / careful.margin == pytest.approx(2.0)
+
+
+def test_a_shelf_on_one_line_of_tabs_is_more_than_a_note():
+    """A cantilever shelf, 5 kg at 160 mm: what would break first is not weighed, and that warns."""
+    shelf = Plate("shelf", PLY, rectangle(120.0, 200.0))
+    back = Plate("back", PLY, rectangle(120.0, 180.0))
+    rig = (
+        Assembly("bracket")
+        .with_panels(
+            standing(back, facing="back", back_mm=200.0, bottom_mm=0.0),
+            lying(shelf, bottom_mm=100.0),
+        )
+        .with_joints(tabs("shelf", into="back"))
+        .with_hardware(
+            mounted(
+                turret(4, 40.0), on="shelf", side="up", at=from_edges(bottom_mm=50.0), name="turret"
+            )
+        )
+        .with_loads(load("turret", mass_kg=5.0))
+    )
+    told = [one for one in joints(subject(rig)) if one.part == "shelf"]
+    assert [one.severity for one in told] == [Severity.WARNING]
+    assert "tipped" in told[0].measure
