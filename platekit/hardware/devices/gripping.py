@@ -10,7 +10,7 @@ from platekit.hardware.lengths import require_part_mm
 from platekit.hardware.metals import Metal
 from platekit.hardware.solids import solid
 
-__all__ = ["Hold", "grip_of", "made_of_metal"]
+__all__ = ["Hold", "grip_of", "made_of_metal", "metal_of"]
 
 HOLDS: tuple[Hold, ...] = ("key", "clamp", "set screws", "press", "flat", "slip")
 # More screws than this in one grip: a slip of the pen.
@@ -34,6 +34,24 @@ def made_of_metal(made_of: str | None, metal: Metal) -> str:
     if made_of is not None:
         return solid(made_of).name
     return solid(_USUAL[metal]).name if metal in _USUAL else ""
+
+
+def metal_of(made_of: str | None, metal: Metal | None) -> Metal:
+    """Return what threads are cut in: as asked, else what the part is made of, else aluminium.
+
+    Inserts are asked for by `metal`: brass in a printed part.
+
+    Raises:
+        UnknownNameError: The table of materials has none such.
+    """
+    if metal is not None:
+        return metal
+    if made_of is None:
+        return "aluminium"
+    given = solid(made_of)
+    if given.kind != "metal":
+        return "plastic"
+    return next((known for known in _USUAL if known in given.name), "steel")
 
 
 def grip_of(

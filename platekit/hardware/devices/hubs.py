@@ -7,7 +7,7 @@ from platekit.geometry.chains import circle
 from platekit.geometry.profile import Profile
 from platekit.hardware.blocks import ORIGIN, Block, cylinder
 from platekit.hardware.devices.device import Device, Fixing, Passage, round_passage
-from platekit.hardware.devices.gripping import Hold, grip_of, made_of_metal
+from platekit.hardware.devices.gripping import Hold, grip_of, made_of_metal, metal_of
 from platekit.hardware.faces.hubs import HubPattern, hub_pattern
 from platekit.hardware.fasteners.screws import screw
 from platekit.hardware.items import Item
@@ -45,7 +45,7 @@ def hub(
     key_length_mm: float | None = None,
     across_flat_mm: float | None = None,
     interference_mm: float | None = None,
-    metal: Metal = "aluminium",
+    metal: Metal | None = None,
     made_of: str | None = None,
     start_deg: float = 0.0,
     pilot_clearance_mm: float = PILOT_CLEARANCE_MM,
@@ -69,9 +69,9 @@ def hub(
         key_length_mm: Length of its key; left out, what hub and shaft allow.
         across_flat_mm: From the flat of its bore to the far side, for "flat".
         interference_mm: How much wider the shaft is at the least, on diameter, for "press".
-        metal: What the threads are cut in.
+        metal: What the threads are cut in, where it has inserts; left out, what it is made of.
         made_of: What it is made of: "aluminium 6082-T6", "steel C45", "PLA printed"; left out, by
-            `metal`.
+            `metal`, else aluminium.
         start_deg: Angle of the first hole, counter-clockwise from +x.
         pilot_clearance_mm: How much wider than the spigot its hole is, on diameter.
 
@@ -85,6 +85,7 @@ def hub(
             raise PartError(f"hold is {hold!r}", remedy=f"give {', '.join(_HELD)}")
         bore = require_part_mm(bore_mm, "bore_mm")
         thick = require_part_mm(thickness_mm, "thickness_mm")
+        cut_in = metal_of(made_of, metal)
         points = given.hole_points(start_deg=start_deg)
         outer = _hub_outer_mm(given, outer_mm)
         hole_mm = 0.0 if tapped else screw(given.screw).clearance_mm()
@@ -102,7 +103,7 @@ def hub(
             points=points,
             depth_mm=deep if tapped else None,
             flange_mm=None if tapped else thick,
-            metal=metal,
+            metal=cut_in,
         )
         words = f"hub {given.designation}, bore {bore:g} mm, {_HELD[hold]}"
         collar = _collar(collar_mm, length_mm, bore_mm=bore, from_mm=thick, within_mm=outer)
@@ -128,7 +129,7 @@ def hub(
             passages=passages,
             fixing=fixing,
             items=(Item(words, 1), *_hub_key(hold, bore, key_length_mm)),
-            made_of=made_of_metal(made_of, metal),
+            made_of=made_of_metal(made_of, cut_in),
             grips=(grip,),
             doubt=given.doubt,
             source=given.source,

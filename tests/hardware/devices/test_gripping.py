@@ -169,3 +169,19 @@ def test_a_bearing_of_ones_own_may_leave_its_ratings_out(tmp_path):
 def test_tempered_steel_stands_more_than_normalised():
     """EN ISO 683-1 C45 over 16 to 40 mm, from memory: 430 hardened and tempered, 340 above 16."""
     assert solid("steel C45+QT").yield_mpa > solid("steel C45").yield_mpa
+
+
+@pytest.mark.parametrize(
+    ("given", "cut_in"),
+    [
+        ({}, "aluminium"),
+        ({"made_of": "PLA printed"}, "plastic"),
+        ({"made_of": "steel C45"}, "steel"),
+        ({"made_of": "brass"}, "brass"),
+        ({"made_of": "stainless steel 1.4301"}, "steel"),
+        ({"made_of": "PLA printed", "metal": "brass"}, "brass"),
+    ],
+)
+def test_threads_are_cut_in_what_a_hub_is_made_of(given, cut_in):
+    """A printed hub's threads are no aluminium ones, unless inserts are said."""
+    assert _hub(**given).fixing.metal == cut_in
