@@ -127,6 +127,10 @@ def _numbers(steps: Sequence[Step], things: Iterable[Thing]) -> dict[str, int]:
     for thing in things:
         if thing.rides_on in numbers:
             numbers.setdefault(thing.name, numbers[thing.rides_on])
+        # A nut in a pocket is laid in when its screw is driven; it is called after it.
+        screw = thing.name.removesuffix(" nut")
+        if thing.kind is ThingKind.CAPTIVE and screw in numbers:
+            numbers.setdefault(thing.name, numbers[screw])
     return numbers
 
 
