@@ -15,6 +15,7 @@ from platekit.formulas.shaft_power import NMM_PER_NM
 TORQUE, GEARBOX = "drive.torque", "drive.gearbox"
 SOURCE = "T = Kt (I - I0), handbooks of electric drives, from memory; figures of the motor's sheet"
 GEAR_SOURCE = "figures of the gearbox's sheet"
+ONLY_AT_TIMES = "; if the load comes only at times, give cycle="
 
 
 def torque(subject: Subject) -> Iterator[Finding]:
@@ -86,7 +87,6 @@ def _all_day(driven: Driven) -> Iterator[Finding]:
         return
     by, current_a = known
     # Heat does not know the load factor: the cycle is taken as it comes.
-    said = "root mean square of the cycle" if driven.drive.cycle else "the largest lasting load"
     wanted_a = driven.current_a(rms_nmm)
     yield weighed(
         TORQUE,
@@ -96,11 +96,17 @@ def _all_day(driven: Driven) -> Iterator[Finding]:
         least=rms_nmm / NMM_PER_NM,
         unit="N m",
         source=SOURCE,
-        formula=f"{_formula(driven, current_a)}, against {said}, {three(rms_nmm / NMM_PER_NM)}",
+        formula=f"{_formula(driven, current_a)}, against {_lasting(driven)}, "
+        f"{three(rms_nmm / NMM_PER_NM)}",
         remedy=f"it takes {three(wanted_a)} A where {by} gives {three(current_a)} A all day: a "
-        "larger ratio or a stronger motor; if the load comes only at times, give cycle=",
+        f"larger ratio or a stronger motor{ONLY_AT_TIMES}",
         scale=ADVICE,
     )
+
+
+def _lasting(driven: Driven) -> str:
+    """Return what the torque of all day is, in words."""
+    return "root mean square of the cycle" if driven.drive.cycle else "the largest lasting load"
 
 
 def peaks_a(driven: Driven) -> Mapping[str, float]:
@@ -177,11 +183,15 @@ def _gearbox(driven: Driven) -> Iterator[Finding]:
             remedy="give gear_peak_nm and gear_continuous_nm of the motor's rating",
         )
     behind = "" if stage is None else f" / (belt's i eta), {three(1 / at_gearbox)}"
-    for measure, said, asked_nmm, bears_nmm in (
-        ("torque at the gearbox at times", "load factor x load", driven.passed_nmm,
-         rating.gear_peak_nmm),
-        ("torque at the gearbox all day", "root mean square of the cycle", driven.rms_nmm,
-         rating.gear_continuous_nmm),
+    stronger = "take a stronger gearbox, or give more of the ratio to a belt behind it"
+    at_times = f"load factor x {'(load + J alpha)' if driven.load_speeding_nmm else 'load'}"
+    # Without a cycle it is only taken that the load stands all day.
+    lasting = stronger if driven.drive.cycle else stronger + ONLY_AT_TIMES
+    for measure, said, asked_nmm, bears_nmm, remedy in (
+        ("torque at the gearbox at times", at_times, driven.passed_nmm, rating.gear_peak_nmm,
+         stronger),
+        ("torque at the gearbox all day", _lasting(driven), driven.rms_nmm,
+         rating.gear_continuous_nmm, lasting),
     ):  # fmt: skip
         if bears_nmm is not None and asked_nmm:
             yield weighed(
@@ -193,7 +203,7 @@ def _gearbox(driven: Driven) -> Iterator[Finding]:
                 unit="N m",
                 source=GEAR_SOURCE,
                 formula=f"{said}, {three(asked_nmm / NMM_PER_NM)}{behind}",
-                remedy="take a stronger gearbox, or give more of the ratio to a belt behind it",
+                remedy=remedy,
                 scale=PLAIN,
             )
     yield from _held(driven)
@@ -268,7 +278,8 @@ CHECKS = (
         name=GEARBOX,
         asks="Does the gearbox bear its torque, and what acts across and along its shaft?",
         by="Loads times the load factor at the gearbox's shaft against its torque for moments, "
-        "the cycle's root mean square against its torque of all day; what the motor gives at the "
+        "the cycle's root mean square, or without a cycle the largest load that is not instant, "
+        "against its torque of all day; what the motor gives at the "
         "current that can come to flow while the output is held against the former; forces on "
         "the line where no bearing takes them. Limits: " + GEAR_SOURCE + ".",
         run=each(GEARBOX, _gearbox),

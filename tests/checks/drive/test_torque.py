@@ -271,3 +271,22 @@ def test_more_current_never_lowers_a_margin_of_torque(
         for amps in (limit_a, limit_a * more)
     )
     assert high >= low
+
+
+def test_a_gearbox_all_day_says_what_was_taken_for_all_day(bench: Any) -> None:
+    """30 N m on a gearbox of 20 all day: without a cycle that is only taken, and cycle= helps.
+
+    By hand: 30 N m for 1 s in every 9 is the root of 900 / 9, 10 N m.
+    """
+    rating = replace(bench.rating, gear_continuous_nmm=20_000.0)
+    asked = {"torque_nm": 30.0, "rating": rating}
+    taken = bench.one("drive.gearbox", "all day", **asked)
+    assert taken.severity is Severity.STOP
+    assert "the largest lasting load" in taken.formula
+    assert "cycle=" in taken.remedy
+    helped = bench.one("drive.gearbox", "all day", cycle=((30.0, 1.0), (0.0, 8.0)), **asked)
+    assert (helped.severity, helped.value) == (Severity.PASSED, pytest.approx(10.0))
+    assert "root mean square of the cycle" in helped.formula
+    told = bench.one("drive.gearbox", "all day", cycle=((30.0, 1.0),), **asked)
+    assert told.severity is Severity.STOP
+    assert "cycle=" not in told.remedy
