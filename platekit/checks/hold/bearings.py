@@ -10,7 +10,7 @@ from platekit.assembly.panels import Panel
 from platekit.checks.check import Check
 from platekit.checks.hold.following import bearing_forces
 from platekit.checks.hold.seats import gamma_of, kmod_of, least_of, strength_for
-from platekit.checks.hold.turning import Line, lines
+from platekit.checks.hold.turning import Line, belt_pull_n, lines
 from platekit.checks.subject import Subject
 from platekit.checks.weighing import untold, weighed
 from platekit.errors import PlatekitError
@@ -39,6 +39,8 @@ def bearings(subject: Subject) -> Iterator[Finding]:
     """Weigh every bearing on the line of a load."""
     told: set[str] = set()
     for line in lines(subject):
+        if line.one.bearings and (pull := _belt_told(subject, line)) is not None:
+            yield pull
         for bearing, radial in bearing_forces(line.one):
             if radial <= LEAST_N and line.one.axial_n <= LEAST_N:
                 continue
@@ -47,6 +49,24 @@ def bearings(subject: Subject) -> Iterator[Finding]:
                     yield one
                 if one.value is None:
                     told.add(one.measure)
+
+
+def _belt_told(subject: Subject, line: Line) -> Finding | None:
+    """Tell the pull of a driving belt across a line: loads say nothing of it."""
+    pull, at = belt_pull_n(subject, line), line.holds
+    if at is None or pull <= LEAST_N or subject.whole is None:
+        return None
+    given = [one.radial_n for one in subject.whole[0].use.loads if one.on == at.name]
+    if max(given, default=0.0) >= pull:
+        return None
+    return untold(
+        NAME,
+        part=at.name,
+        measure=f"its belt pulls across it with {pull:.0f} N or more, {line.name}, which bearings "
+        "and shaft are not weighed with",
+        remedy=f"give it as a load of its own, load({at.name!r}, radial_n={math.ceil(pull)}, "
+        "at_mm=...), tension included, and mind that both act at once",
+    )
 
 
 def _tried(subject: Subject, line: Line, bearing: Standing, radial_n: float) -> tuple[Finding, ...]:
@@ -234,6 +254,8 @@ CHECK = Check(
     "the free motor, against factors.bearing_hours. Ratings are typical of makers' lists: take "
     "those of the bearing in hand. The outer ring presses on its seat with F / (D b), held "
     "against the sheet's least compression in its plane times kmod over gamma. Dust, a bent "
-    "shaft, and a shaft that only swings to and fro are not in it. ISO from memory. An estimate.",
+    "shaft, and a shaft that only swings to and fro are not in it. Nor is a driving belt's pull, "
+    "2 T / d and more: it is told, and weighed as a load of its own where one is given on the part "
+    "that carries the pulley. Every load is weighed alone. ISO from memory. An estimate.",
     run=bearings,
 )

@@ -133,19 +133,47 @@ def lines(subject: Subject) -> Iterator[Line]:
 
 def belted_to_motor(subject: Subject, one: Followed) -> Standing | None:
     """Return the part on a load's line from which a belt leads to a motor beside it."""
-    if subject.whole is None or one.entry is None:
+    if one.entry is None:
         return None
-    assembly, done = subject.whole
     turning = [one.entry, *(part for g in one.grasps for part in (g.holder, g.shaft))]
+    led = {name for each in _driving(subject) for name in each.between}
+    return next((part for part in turning if led & _names(part)), None)
+
+
+def belt_pull_n(subject: Subject, line: Line) -> float:
+    """Return the least force that a driving belt puts across a load's line; 0 without one.
+
+    2 T / d, the pull of the tight span less that of the slack one, without factors: both pull the
+    same way where the belt lies half round, and the slack one no less than nothing.
+
+    Source:
+        Statics.
+    """
+    if line.one.motor is not None or line.holds is None:
+        return 0.0
+    torque, names = line.one.load.torque_nmm, _names(line.holds)
+    pulleys = [
+        mm
+        for each in _driving(subject)
+        for name, mm in zip(each.between, each.drive.pitch_diameters_mm, strict=True)
+        if name in names
+    ]
+    return max((2 * torque / mm for mm in pulleys), default=0.0)
+
+
+def _driving(subject: Subject) -> tuple[Belted, ...]:
+    """Return the belts that lead to a motor."""
+    if subject.whole is None:
+        return ()
+    assembly, done = subject.whole
     motors = {
         name
         for part in done.standing
         if Hazard.MOTION in part.device.hazards
         for name in _names(part)
     }
-    belts = [set(each.between) for each in assembly.hardware if isinstance(each, Belted)]
-    led = set().union(*(ends for ends in belts if ends & motors))
-    return next((part for part in turning if led & _names(part)), None)
+    belts = (each for each in assembly.hardware if isinstance(each, Belted))
+    return tuple(each for each in belts if motors & set(each.between))
 
 
 def _names(part: Standing) -> set[str]:

@@ -80,6 +80,17 @@ def test_a_belt_to_a_motor_holds_a_torque():
     assert list(grips(shaft)) == list(adapters(shaft)) == []
 
 
+def test_a_belt_s_pull_across_the_bearings_is_told_until_it_is_given():
+    """5 N m on 72 teeth of 5 mm: 2 x 5000 / (72 x 5 / pi) = 87.3 N at the least, by hand."""
+    turned = load("hub", torque_nm=5)
+    told = found(bearings, _drawn("belt_turntable", turned), part="main shaft", says="belt")
+    assert [one.severity for one in told] == [Severity.NOTE]
+    assert "87 N" in told[0].measure
+    assert "radial_n=88" in told[0].remedy
+    given = load("main shaft", radial_n=88, at_mm=20, name="belt")
+    assert not found(bearings, _drawn("belt_turntable", turned, given), says="its belt pulls")
+
+
 def test_a_belt_that_leads_to_no_motor_holds_nothing():
     """A belt to an encoder, say: the torque still ends at the spindle."""
     belt = belt_drive("curvilinear 3 mm", teeth=(60, 30), belt_teeth=120, width_mm=9.0)
