@@ -5,52 +5,31 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Iterator
 
+from platekit.export.cautions import (
+    ESTIMATES as _ESTIMATES,
+    LASER,
+    Caution,
+    once_switched_on,
+)
 from platekit.hardware.hazards import Hazard
 
-# What each line rests on: IEC 60825-1 (class 4 source inside an enclosed cutter), the harm done
-# by hydrogen chloride from PVC, IARC's listing of wood dust, EN 149 for masks, and common practice
-# on attendance, extraction and fire; numbers from memory, told here as a reminder and not as
-# instruction.
-CAUTIONS = (
-    "Before the laser runs:",
-    "  - fire: stay with it until it stops, with something to put it out at arm's length;",
-    "  - fumes: run extraction and air first; let the smoke clear before the lid opens;",
-    "  - never cut PVC, vinyl, PTFE or a board you cannot name: the fumes harm lungs and machine;",
-    "  - leave covers and interlocks alone: the beam inside blinds, burns and is not seen",
-    "    (IEC 60825-1, class 4);",
-    "  - dust: sanding cut edges asks for extraction and a mask, FFP2 or better (EN 149).",
-    "Cut one small part first and measure it. The rules of your workshop and country come first.",
-)
-
-# Said wherever strength, fit or drive was weighed.
-ESTIMATES = (
-    "Margins are estimates by the formulas named with them, never a certificate: try a first rig",
-    "at low torque, with nobody in the plane it turns in. platekit explain says how each is made.",
-)
-
-# What each rests on: ISO 12100 (guards before warnings), ISO 13850 (emergency stop), ISO 14118
-# (unexpected start), ISO 14120 (guards), IEC 60364 and IEC 62368-1 (mains, ready-made supplies);
-# numbers from memory, the sentences our own.
-_ONCE_SWITCHED_ON = {
-    Hazard.MOTION: "high torque: a geared motor does not stall on a hand: limit its current, fit "
-    "an emergency stop, make sure that power coming back starts nothing (ISO 13850, ISO 14118);",
-    Hazard.DRAW_IN: "cover what draws in, belts, pulleys and fans, with guards that need a tool to "
-    "come off (ISO 14120);",
-    Hazard.MAINS: "mains: a ready-made supply, earthed metal, a fuse that suits the wire, and a "
-    "licensed electrician (IEC 60364);",
-}
+WIDTH = 98
 
 
 def switched_on(hazards: Iterable[Hazard]) -> Iterator[str]:
     """Yield what to mind before a rig with these hazards is switched on; nothing without any."""
-    found = list(hazards)
-    if not found:
-        return
-    yield "Before it is switched on:"
-    for hazard in found:
-        yield from _wrapped(_ONCE_SWITCHED_ON[hazard])
-    yield "Local codes and licensed practice come first; nothing here is a certificate."
+    caution = once_switched_on(hazards)
+    if caution is not None:
+        yield from _told(caution)
 
 
-def _wrapped(text: str) -> list[str]:
-    return textwrap.wrap(text, width=98, initial_indent="  - ", subsequent_indent="    ")
+def _told(caution: Caution) -> Iterator[str]:
+    yield f"{caution.title}:"
+    for line in caution.lines:
+        yield from textwrap.wrap(line, width=WIDTH, initial_indent="  - ", subsequent_indent="    ")
+    if caution.foot:
+        yield from textwrap.wrap(caution.foot, width=WIDTH)
+
+
+CAUTIONS = tuple(_told(LASER))
+ESTIMATES = tuple(textwrap.wrap(_ESTIMATES, width=WIDTH))

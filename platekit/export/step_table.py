@@ -5,7 +5,8 @@ from __future__ import annotations
 import csv
 import io
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 
 from platekit.export.build_assembly import AssemblyRecord, FastenerRecord, JointRecord, StepRecord
 from platekit.export.cells import text_cell
@@ -26,6 +27,45 @@ FIRST = "set down"
 APART = "set down apart"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepLine:
+    """One step in words.
+
+    Attributes:
+        number: Its number, from 1.
+        step: The step itself.
+        before: What was done to what is brought in: "glued of ring 1, ring 2".
+        moves: Which way it moves; the first of a heap is set down.
+        joins: The joints it closes: "glued to base, left".
+        screws: The screws driven: "4 ISO 4762 M5x25 8.8".
+    """
+
+    number: int
+    step: StepRecord
+    before: tuple[str, ...]
+    moves: str
+    joins: tuple[str, ...]
+    screws: tuple[str, ...]
+
+
+def step_lines(assembly: AssemblyRecord) -> Iterator[StepLine]:
+    """Yield the steps in words, in their order."""
+    screws = {one.name: one for one in assembly.fasteners}
+    heaps: dict[str, set[str]] = {}
+    for number, step in enumerate(assembly.steps, start=1):
+        there = heaps.setdefault(step.heap, set())
+        first = APART if step.heap else FIRST
+        yield StepLine(
+            number=number,
+            step=step,
+            before=tuple(_before(step)),
+            moves=step.direction if there else first,
+            joins=tuple(_joins(step, assembly.joints or (), there)),
+            screws=tuple(_screws(step, screws)),
+        )
+        there |= set(step.bring_in)
+
+
 def steps_csv(assembly: AssemblyRecord) -> str:
     r"""Return the steps as comma-separated text with one header line.
 
@@ -37,25 +77,21 @@ def steps_csv(assembly: AssemblyRecord) -> str:
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
     writer.writerow(COLUMNS)
-    screws = {one.name: one for one in assembly.fasteners}
-    heaps: dict[str, set[str]] = {}
-    for number, step in enumerate(assembly.steps, start=1):
-        there = heaps.setdefault(step.heap, set())
+    for line in step_lines(assembly):
+        step = line.step
         whole = f"group {step.brings}: " if step.brings else ""
-        first = APART if step.heap else FIRST
         writer.writerow(
             [
-                number,
+                line.number,
                 step.heap,
                 text_cell(whole + ", ".join(step.bring_in)),
-                text_cell("; ".join(_before(step))),
-                step.direction if there else first,
-                text_cell("; ".join(_joins(step, assembly.joints or (), there))),
-                text_cell("; ".join(_screws(step, screws))),
+                text_cell("; ".join(line.before)),
+                line.moves,
+                text_cell("; ".join(line.joins)),
+                text_cell("; ".join(line.screws)),
                 text_cell(", ".join(step.belts)),
             ]
         )
-        there |= set(step.bring_in)
     return stream.getvalue()
 
 

@@ -69,6 +69,15 @@ def of_kinds(known: Mapping[str, Of], kinds: Iterable[Part]) -> dict[str, Of]:
     }
 
 
+def kind_of(part: Part, kinds: Iterable[Part]) -> Part | None:
+    """Return the kind among `kinds` that a part is a piece of; None where none is."""
+    alike = [kind for kind in kinds if _stem(kind.name) == _stem(part.name)]
+    return next(
+        (kind for kind in alike if kind.name == part.name),
+        next((kind for kind in alike if _equal(kind, part)), None),
+    )
+
+
 def _merged(group: Sequence[Part], *, stem: str, alone: bool) -> Part:
     first = group[0]
     if len(group) == 1:

@@ -21,7 +21,7 @@ from platekit.findings import Finding, Severity
 from platekit.hardware.hazards import Hazard
 from platekit.job.assembling import assembly_record
 from platekit.job.billing import bill_of, price_findings, stock_name
-from platekit.job.drawing_up import draw_up, from_check, ordered
+from platekit.job.drawing_up import DrawnUp, draw_up, from_check, ordered
 from platekit.job.drawings import drawn, part_drawings, sheet_drawings
 from platekit.job.laid import LaidSheet
 from platekit.job.leftovers import sheet_lists
@@ -62,6 +62,8 @@ class Build:
         hazards: How its bought parts can hurt once it is switched on.
         totals: What it comes to: pieces, sheets, cuts, prices; None until it is recorded.
         cut_anyway: Whether the user wants cut files whatever a finding says.
+        drawn_up: What it was made from, for whoever shows more of it than its files do.
+        record: What its record says; None until it is recorded.
     """
 
     recipe: str
@@ -75,6 +77,8 @@ class Build:
     totals: Totals | None = None
     hazards: tuple[Hazard, ...] = ()
     cut_anyway: bool = False
+    drawn_up: DrawnUp | None = None
+    record: BuildRecord | None = None
 
     @property
     def laid(self) -> tuple[LaidSheet, ...]:
@@ -137,6 +141,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         interrupted=stocked.interrupted,
         hazards=given.hazards,
         cut_anyway=options.cut_anyway,
+        drawn_up=drawn_up,
     )
     files: dict[str, str] = {}
     if not build.withheld:
@@ -163,7 +168,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         files=file_records(files),
     )
     files[RECORD] = build_json(record)
-    return replace(build, files=files, totals=record.totals)
+    return replace(build, files=files, totals=record.totals, record=record)
 
 
 def _nesting(options: Options, stocked: Stocked) -> dict[str, object]:
