@@ -248,7 +248,8 @@ CHECK = Check(
     name=NAME,
     asks="Do the bearings last, and do their seats bear them?",
     by="Force across the axis goes to the outer two bearings of the line as to the supports of a "
-    "beam; force along it is put on each, as only shoulders decide which takes it. Standing: "
+    "beam, to a single one together with the motor's face; force along it is put on each, as only "
+    "shoulders decide which takes it. Standing: "
     "s0 = C0 / P0 of ISO 76 under loads times factors.load, 1 at the least. Running: the life of "
     "ISO 281 that nine in ten reach, loads without factors, at the speed of the drive, else of "
     "the free motor, against factors.bearing_hours. Ratings are typical of makers' lists: take "

@@ -122,8 +122,8 @@ def reactions(subject: Subject) -> tuple[Reaction, ...]:
 def bearing_forces(one: Followed) -> tuple[tuple[Standing, float], ...]:
     """Return the force across the axis that each bearing of a line takes, N, the worst case.
 
-    Two bearings share it as a beam on two supports does; of more, the outer two; one alone takes
-    it all, and what tips it goes elsewhere.
+    Two bearings share it as a beam on two supports does; of more, the outer two; one alone shares
+    it with the motor's face. One without a motor takes it all, and what tips it goes elsewhere.
 
     Source:
         Statics: a beam on two supports.
@@ -131,7 +131,7 @@ def bearing_forces(one: Followed) -> tuple[tuple[Standing, float], ...]:
     if not one.bearings:
         return ()
     if len(one.bearings) == 1:
-        return ((one.bearings[0], one.radial_n),)
+        return ((one.bearings[0], _beside_motor_n(one)[0]),)
     first, last = one.bearings[0], one.bearings[-1]
     a, b = (_middle(one, bearing) for bearing in (first, last))
     share = (one.load_mm - a) / (b - a)
@@ -141,6 +141,21 @@ def bearing_forces(one: Followed) -> tuple[tuple[Standing, float], ...]:
         *inner,
         (last, abs(share) * one.radial_n),
     )
+
+
+def _beside_motor_n(one: Followed) -> tuple[float, float]:
+    """Return what the only bearing of a line takes across, and what the motor's face takes.
+
+    Source:
+        Statics: a beam on two supports.
+    """
+    if one.motor is None:
+        return one.radial_n, 0.0
+    a, b = one.place_mm(one.motor, 0.0), _middle(one, one.bearings[0])
+    if abs(b - a) <= SAME_LINE_MM:
+        return one.radial_n, one.radial_n
+    share = (one.load_mm - a) / (b - a)
+    return abs(share) * one.radial_n, abs(1.0 - share) * one.radial_n
 
 
 def _middle(one: Followed, bearing: Standing) -> float:
@@ -266,13 +281,14 @@ def _on_the_line(one: Followed) -> list[Reaction]:
         )
     if motor is not None and motor is not entry:
         alone = not one.bearings
+        beside = _beside_motor_n(one)[1] if len(one.bearings) == 1 else 0.0
         found.append(
             Reaction(
                 load=load,
                 device=motor,
                 panel=motor.panel,
                 torque_nmm=load.torque_nmm,
-                radial_n=one.radial_n if alone else 0.0,
+                radial_n=one.radial_n if alone else beside,
                 axial_n=one.axial_n if alone else 0.0,
                 moment_nmm=one.radial_n * abs(one.load_mm - one.place_mm(motor, 0.0))
                 if alone

@@ -113,9 +113,22 @@ def test_bearing_forces_balance(lower, apart, reach, radial):
     assert [forces["lower"], forces["upper"]] == pytest.approx(np.abs(balance), rel=1e-6, abs=1e-6)
 
 
-def test_a_single_bearing_takes_the_whole_force():
-    """What tips it is not its own to hold."""
+def test_a_single_bearing_shares_the_force_with_the_motor_s_face():
+    """120 N at 280, a bearing at 100, the motor's face at 60: moments about the face, by hand.
+
+    120 x 220 / 40 = 660 N on the bearing; 660 - 120 = 540 N across the motor's screws.
+    """
     standing = [one for one in rig() if one.name != "upper"]
+    job = subject(standing, load("hub", radial_n=120, at_mm=60))
+    (one,) = followed(job)
+    assert [force for _, force in bearing_forces(one)] == pytest.approx([660])
+    passed = {r.device.name: r.radial_n for r in reactions(job)}
+    assert (passed["lower"], passed["motor"]) == pytest.approx((660, 540))
+
+
+def test_a_single_bearing_without_a_motor_takes_the_whole_force():
+    """What tips it is not its own to hold."""
+    standing = [one for one in rig() if one.name not in {"upper", "motor"}]
     (one,) = followed(subject(standing, load("hub", radial_n=120, at_mm=60)))
     assert [force for _, force in bearing_forces(one)] == [120]
 
