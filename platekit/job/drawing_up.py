@@ -6,7 +6,7 @@ All that needs no stock: ``make`` goes on from here, ``check`` ends here.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from platekit.assembly.proof import Proof
@@ -61,8 +61,21 @@ class DrawnUp:
         return ordered(self.found, *doubles, skipped=self.report.skipped)
 
 
-def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> DrawnUp:
+def draw_up(
+    recipe: Recipe,
+    options: Options,
+    *,
+    progress: Progress = unheard,
+    early: Callable[[DrawnUp], None] | None = None,
+) -> DrawnUp:
     """Return what `recipe` comes out as before anything is laid on stock.
+
+    Args:
+        recipe: The recipe.
+        options: What the job is given.
+        progress: Hears how far it is.
+        early: Is shown the parts as soon as they are there, neither proved nor weighed: no
+            steps, and only what was noticed on the way. For eyes that do not want to wait.
 
     Raises:
         PlatekitError: The recipe, an option or a part is at fault; the message names it.
@@ -74,8 +87,6 @@ def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -
     made = recipe.call(sheet, values=values)
     progress("dealing out the joints")
     given = resolved(made)
-    progress("proving that it goes together")
-    proof = given.prove()
     parts = kinds_of(given.parts)
     if options.names != "score":
         parts = tuple(map(without_name, parts))
@@ -90,30 +101,34 @@ def draw_up(recipe: Recipe, options: Options, *, progress: Progress = unheard) -
         )
         for part in parts
     )
-    progress("weighing what it must bear")
-    report = _weighed(given, cut, options)
     kinds = dict.fromkeys(part.sheet for part in parts)
-    found = (
-        *(finding for kind in kinds for finding in sheet_findings(kind)),
-        *given.findings,
-        *proof.findings,
+    on_sheets = tuple(finding for kind in kinds for finding in sheet_findings(kind))
+    on_parts = (
         *(finding for part in parts for finding in part.findings),
         *(finding for one in cut for finding in one.findings),
     )
-    # What came up while parts were drawn counts among what their checks weighed.
-    drawn = tuple(one for one in found if one.check and one.check not in report.skipped)
-    report = replace(report, weighed=(*drawn, *report.weighed))
-    return DrawnUp(
+    drawn = DrawnUp(
         sheet=sheet,
         beam=beam,
         values=values,
         given=given,
-        proof=proof,
+        proof=Proof((), ()),
         parts=parts,
         cut=cut,
-        found=(*found, *report.findings),
-        report=report,
+        found=(*on_sheets, *given.findings, *on_parts),
+        report=Report(),
     )
+    if early is not None:
+        early(drawn)
+    progress("proving that it goes together")
+    proof = given.prove()
+    progress("weighing what it must bear")
+    report = _weighed(given, cut, options)
+    found = (*on_sheets, *given.findings, *proof.findings, *on_parts)
+    # What came up while parts were drawn counts among what their checks weighed.
+    told = tuple(one for one in found if one.check and one.check not in report.skipped)
+    report = replace(report, weighed=(*told, *report.weighed))
+    return replace(drawn, proof=proof, found=(*found, *report.findings), report=report)
 
 
 def _weighed(given: Given, cut: Sequence[CutPart], options: Options) -> Report:

@@ -8,6 +8,7 @@ import ezdxf
 import pytest
 
 from platekit.findings import Severity
+from platekit.job.drawing_up import DrawnUp, draw_up
 from platekit.job.options import Options, Spacing
 from platekit.job.recipe import load_recipe
 from platekit.job.run import Build, make
@@ -153,8 +154,8 @@ def test_progress_is_told_in_order(tmp_path):
     assert stages == [
         "running the recipe",
         "dealing out the joints",
-        "proving that it goes together",
         "compensating for the beam",
+        "proving that it goes together",
         "weighing what it must bear",
         "nesting",
         "drawing the cut files",
@@ -178,3 +179,18 @@ def test_a_sheet_larger_than_the_bed_is_told(built, bed_mm, said):
     found = [one for one in build.findings if "larger than the bed" in one.measure]
     assert [one.severity for one in found] == ([] if said is None else [said])
     assert all(one.part == "sheet 600 x 400 mm" for one in found)
+
+
+def test_parts_are_shown_before_they_are_proved(tmp_path):
+    """Eyes that do not want to wait see the same parts, no steps, and nothing weighed."""
+    path = Path(tmp_path) / "rig.py"
+    path.write_text(HEAD + BEARING, encoding="utf-8")
+    seen: list[DrawnUp] = []
+    drawn = draw_up(load_recipe(path), Options(), early=seen.append)
+    (early,) = seen
+    assert early.parts == drawn.parts
+    assert early.cut == drawn.cut
+    assert drawn.proof.steps
+    assert early.proof.steps == ()
+    assert drawn.report.weighed
+    assert early.report.weighed == ()

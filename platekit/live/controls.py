@@ -1,0 +1,107 @@
+"""What the page offers to turn: the recipe's own parameters, and the sheet and the beam."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Iterator
+
+from platekit.errors import PlatekitError, RecipeError
+from platekit.job.options import Options
+from platekit.job.parameters import Parameter, show
+from platekit.job.recipe import Recipe
+from platekit.job.sheets import job_sheet
+from platekit.live.wish import Wish
+from platekit.materials import beam_for, known_materials
+
+
+def controls_of(recipe: Recipe, options: Options, wish: Wish) -> dict[str, object]:
+    """Return the controls of a recipe as plain JSON, and how they stand.
+
+    ``parameters`` (name, kind, unit, default and text as ``--set`` takes them, help, choices,
+    may_be_none), ``sheet`` (material and thickness_mm in use, and the recipe's own), ``materials``
+    a laser may cut, ``kerf_mm`` that is usual for the sheet, ``dropped`` names of the wish that the
+    recipe does not know, and ``command``, what makes the same files.
+
+    Args:
+        recipe: The recipe.
+        options: What the command line gave.
+        wish: What the page wishes.
+    """
+    fitting = wish_for(recipe, wish)
+    own = job_sheet(recipe.sheet, options=Options())
+    try:
+        used = job_sheet(recipe.sheet, options=fitting.on(options))
+    except PlatekitError:
+        used = own  # the run will say what is wrong with it
+    return {
+        "recipe": recipe.name,
+        "parameters": [
+            _control(one, fitting.values.get(one.name, show(one.default)))
+            for one in recipe.parameters
+        ],
+        "sheet": {
+            "material": used.material.name,
+            "thickness_mm": used.thickness_mm,
+            "own_material": own.material.name,
+            "own_thickness_mm": own.thickness_mm,
+        },
+        "materials": list(known_materials()),
+        "kerf_mm": beam_for(used, kerf_mm=None).kerf_mm,
+        "wish": fitting.plain(),
+        "dropped": sorted(set(wish.values) - set(fitting.values)),
+        "command": " ".join(_words(recipe, options, fitting)),
+    }
+
+
+def wish_for(recipe: Recipe, wish: Wish) -> Wish:
+    """Return a wish without values for what the recipe no longer offers."""
+    known = {one.name for one in recipe.parameters}
+    return Wish(
+        values={name: text for name, text in wish.values.items() if name in known},
+        thickness_mm=wish.thickness_mm,
+        material=wish.material,
+        kerf_mm=wish.kerf_mm,
+    )
+
+
+def _control(parameter: Parameter, text: str) -> dict[str, object]:
+    return {
+        "name": parameter.name,
+        "kind": parameter.kind,
+        "unit": parameter.unit,
+        "default": show(parameter.default),
+        "text": text,
+        "help": parameter.help,
+        "choices": list(parameter.choices),
+        "may_be_none": _may_be_none(parameter),
+    }
+
+
+def _may_be_none(parameter: Parameter) -> bool:
+    if parameter.choices or parameter.kind == "text":
+        return parameter.default is None
+    try:
+        return parameter.parse("none") is None
+    except RecipeError:
+        return False
+
+
+def _words(recipe: Recipe, options: Options, wish: Wish) -> Iterator[str]:
+    """Yield the words of the command that makes what is shown."""
+    yield "platekit make"
+    yield shlex.quote(str(recipe.path))
+    defaults = {one.name: show(one.default) for one in recipe.parameters}
+    for name, text in wish.values.items():
+        if text != defaults[name]:
+            yield f"--set {shlex.quote(f'{name}={text}')}"
+    if wish.material is not None:
+        yield f"--material {shlex.quote(wish.material)}"
+    for word, number in (("thickness", wish.thickness_mm), ("kerf", wish.kerf_mm)):
+        if number is not None:
+            yield f"--{word} {number:.10g}"
+    if options.join != Options().join:
+        yield f"--join {options.join}"
+    for check in options.skip:
+        yield f"--skip {shlex.quote(check)}"
+    if options.bed_mm is not None:
+        yield f"--bed {options.bed_mm[0]:g}x{options.bed_mm[1]:g}"

@@ -1,0 +1,127 @@
+"""Noticing that a recipe was saved, by looking at its files again and again.
+
+Looking is slower than being told by the system, but it is the same everywhere: on folders shared
+over a network, in containers, and with editors that write a new file and rename it.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import sys
+from collections.abc import Awaitable, Callable, Iterable, Mapping
+from pathlib import Path
+
+LOOK_EVERY_S = 0.2
+# A file that was touched is taken as saved once it stays as it is for so long: editors write in
+# bits, and some take the old file away before the new one is there.
+SETTLED_S = 0.06
+GONE_S = 1.0
+
+# What tells one state of a file from another; None for a file that is not there.
+Stamp = tuple[int, int, int] | None
+
+
+def stamps(paths: Iterable[Path]) -> dict[Path, Stamp]:
+    """Return the stamp of each file: when it was changed, its size, and which file it is."""
+    return {path: _stamp(path) for path in paths}
+
+
+def _stamp(path: Path) -> Stamp:
+    try:
+        seen = path.stat()
+    except OSError:
+        return None
+    return seen.st_mtime_ns, seen.st_size, seen.st_ino
+
+
+def own_modules(recipe: Path) -> tuple[Path, ...]:
+    """Return the files of all loaded modules that lie beside a recipe or below its folder.
+
+    What was installed into a folder below it (an environment of its own) is not the recipe's.
+    """
+    beside = recipe.resolve().parent
+    installed = [Path(prefix).resolve() for prefix in {sys.prefix, sys.base_prefix}]
+    found: dict[Path, None] = {}
+    for module in list(sys.modules.values()):
+        named = getattr(module, "__file__", None)
+        if not isinstance(named, str):
+            continue
+        path = Path(named).resolve()
+        if (
+            path.is_relative_to(beside)
+            and not any(path.is_relative_to(prefix) for prefix in installed)
+            and "site-packages" not in path.parts
+            and not path.is_relative_to(_PLATEKIT)
+        ):
+            found[path] = None
+    return tuple(sorted(found))
+
+
+_PLATEKIT = Path(__file__).resolve().parents[1]
+
+
+class Watch:
+    """The files a recipe consists of, and how they were when last read."""
+
+    def __init__(self, recipe: Path) -> None:
+        self.recipe = recipe
+        self._also: tuple[Path, ...] = ()
+        self._whole_folder = False
+        self._known: Mapping[Path, Stamp] = stamps(self._paths())
+
+    def also(self, modules: Iterable[Path], *, whole_folder: bool) -> None:
+        """Look at these as well from now on.
+
+        Args:
+            modules: Files the recipe imported.
+            whole_folder: Whether every Python file beside it may matter: after a run that went
+                wrong, perhaps because one was missing.
+        """
+        before = self._known
+        self._also, self._whole_folder = tuple(modules), whole_folder
+        now = stamps(self._paths())
+        # What is known of a file stays: it may have been saved while the recipe ran.
+        self._known = {path: before.get(path, stamp) for path, stamp in now.items()}
+
+    def changed(self) -> bool:
+        """Return whether a file differs from how it was when last read; reads nothing."""
+        return stamps(self._paths()) != self._known
+
+    def remember(self) -> None:
+        """Take the files as they are now for read."""
+        self._known = stamps(self._paths())
+
+    async def until_saved(self) -> None:
+        """Wait until a file was changed and has settled, then remember it so."""
+        while not self.changed():  # noqa: ASYNC110  a disk tells nobody: it has to be asked
+            await asyncio.sleep(LOOK_EVERY_S)
+        await self._settled()
+        self.remember()
+
+    async def _settled(self) -> None:
+        waited = 0.0
+        seen = stamps(self._paths())
+        while True:
+            await asyncio.sleep(SETTLED_S)
+            waited += SETTLED_S
+            now = stamps(self._paths())
+            there = now.get(self.recipe) is not None
+            if now == seen and (there or waited >= GONE_S):
+                return
+            seen = now
+
+    def _paths(self) -> tuple[Path, ...]:
+        others = self._also
+        if self._whole_folder:
+            try:
+                others = (*others, *sorted(self.recipe.resolve().parent.glob("*.py")))
+            except OSError:
+                others = self._also
+        return tuple(dict.fromkeys((self.recipe, *others)))
+
+
+async def watch(of: Watch, saved: Callable[[], Awaitable[None]]) -> None:
+    """Call `saved` whenever a file of a recipe was saved; never returns."""
+    while True:
+        await of.until_saved()
+        await saved()
