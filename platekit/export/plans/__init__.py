@@ -1,0 +1,1 @@
+"""Plans on paper: full-size outlines, dimensioned drawings, steps and lists in one PDF."""

@@ -1,0 +1,355 @@
+"""The press: a PDF page drawn on in millimetres, y up. The one place that knows reportlab's canvas.
+
+The face is Bitstream Vera, which may be shipped by anyone and comes with reportlab. Nothing in the
+file depends on the day or the machine: the same drawing makes the same bytes.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, Literal
+
+from platekit.export.palette import OKABE_ITO
+from platekit.export.picture import tinted
+from platekit.geometry.chains import Contour, Path
+from platekit.geometry.points import Point, polar
+
+POINTS_PER_MM = 72.0 / 25.4
+# A cubic over 30 degrees misses its arc by 4e-7 of the radius: 0.4 um on a metre (closed form of
+# the usual quarter-circle cubic's error, which falls with the sixth power of the angle).
+MOST_DEG = 30.0
+
+INK = tinted(OKABE_ITO["black"], share=1.0)
+QUIET = tinted(OKABE_ITO["black"], share=0.6)
+FAINT = tinted(OKABE_ITO["black"], share=0.35)
+MATERIAL = tinted(OKABE_ITO["sky blue"], share=0.14)
+SCORED = OKABE_ITO["bluish green"]
+CHECK = OKABE_ITO["blue"]
+
+PLAIN, BOLD = "Vera", "VeraBd"
+# Size of the type, mm from line to line's foot; a capital stands 0.73 of it.
+SMALL_MM, TEXT_MM, HEAD_MM, TITLE_MM = 2.5, 3.1, 4.4, 8.0
+CAPITAL = 0.73
+LEADING = 1.35
+
+Anchor = Literal["start", "middle", "end"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stroke:
+    """How a line is drawn: its width, mm, its colour, its dashes and gaps, mm."""
+
+    width_mm: float
+    colour: str = INK
+    dash_mm: tuple[float, ...] = ()
+
+
+# Two widths, one twice the other (ISO 128-2, from memory: 0.5 and 0.25), finer at full size, where
+# a saw follows the middle of the line.
+WIDE = Stroke(width_mm=0.5)
+THIN = Stroke(width_mm=0.25)
+FINE = Stroke(width_mm=0.18)
+# Long dash, gap, short dash, gap: the centre line of ISO 128-2, from memory.
+CENTRE = Stroke(width_mm=0.18, dash_mm=(4.0, 0.8, 0.8, 0.8))
+
+
+@cache
+def _faces() -> dict[str, Any]:
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    faces = {}
+    for name in (PLAIN, BOLD):
+        faces[name] = TTFont(name, f"{name}.ttf")
+        pdfmetrics.registerFont(faces[name])
+    return faces
+
+
+def printable(text: str) -> str:
+    """Return `text` with signs that the face does not know as question marks."""
+    known = _faces()[PLAIN].face.charToGlyph
+    return "".join(sign if ord(sign) in known else "?" for sign in text)
+
+
+def width_of(text: str, *, size_mm: float, bold: bool = False) -> float:
+    """Return the width of a line of type, mm."""
+    face = _faces()[BOLD if bold else PLAIN]
+    return float(face.stringWidth(printable(text), size_mm))
+
+
+def broken(text: str, *, width_mm: float, size_mm: float, bold: bool = False) -> tuple[str, ...]:
+    """Return `text` as lines no wider than a width; words too long for one are broken anywhere."""
+
+    def fits(line: str) -> bool:
+        return width_of(line, size_mm=size_mm, bold=bold) <= width_mm
+
+    lines: list[str] = []
+    line = ""
+    for word in filter(None, text.split(" ")):
+        rest = word
+        if line and fits(f"{line} {rest}"):
+            line = f"{line} {rest}"
+            continue
+        if line:
+            lines.append(line)
+        while len(rest) > 1 and not fits(rest):
+            head = next((n for n in range(len(rest) - 1, 1, -1) if fits(rest[:n])), 1)
+            lines.append(rest[:head])
+            rest = rest[head:]
+        line = rest
+    return (*lines, line) if line else tuple(lines)
+
+
+class Press:
+    """Draws pages, one after the other."""
+
+    def __init__(self, *, title: str, subject: str) -> None:
+        from reportlab.pdfgen.canvas import Canvas
+
+        _faces()
+        self._file = io.BytesIO()
+        self._canvas = Canvas(self._file, invariant=1, pageCompression=1, initialFontName=PLAIN)
+        self._canvas.setTitle(title)
+        self._canvas.setSubject(subject)
+        self._canvas.setCreator("platekit")
+        self._canvas.setProducer("platekit")
+        self._canvas.setAuthor("")
+
+    def begin(self, width_mm: float, height_mm: float, *, called: str) -> None:
+        """Begin a page; `called` stands in the reader's table of contents."""
+        self._canvas.setPageSize((width_mm * POINTS_PER_MM, height_mm * POINTS_PER_MM))
+        self._canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
+        self._canvas.setLineJoin(1)
+        self._canvas.setLineCap(1)
+        key = f"page{self._canvas.getPageNumber()}"
+        self._canvas.bookmarkPage(key)
+        self._canvas.addOutlineEntry(printable(called), key, 0, closed=False)
+
+    def end(self) -> None:
+        """Finish the page."""
+        self._canvas.showPage()
+
+    def done(self) -> bytes:
+        """Return the file."""
+        self._canvas.save()
+        return self._file.getvalue()
+
+    @contextmanager
+    def moved(
+        self, x_mm: float, y_mm: float, *, turn_deg: float = 0.0, scale: float = 1.0
+    ) -> Iterator[None]:
+        """Draw about another origin, turned and scaled; widths of lines are scaled as well."""
+        self._canvas.saveState()
+        self._canvas.translate(x_mm, y_mm)
+        if turn_deg:
+            self._canvas.rotate(turn_deg)
+        if scale != 1.0:
+            self._canvas.scale(scale, scale)
+        try:
+            yield
+        finally:
+            self._canvas.restoreState()
+
+    @contextmanager
+    def within(
+        self, left: float, bottom: float, width_mm: float, height_mm: float
+    ) -> Iterator[None]:
+        """Draw only inside a rectangle."""
+        self._canvas.saveState()
+        path = self._canvas.beginPath()
+        path.rect(left, bottom, width_mm, height_mm)
+        self._canvas.clipPath(path, stroke=0, fill=0)
+        try:
+            yield
+        finally:
+            self._canvas.restoreState()
+
+    def line(
+        self, *points: tuple[float, float], stroke: Stroke = THIN, closed: bool = False
+    ) -> None:
+        """Draw a line through points."""
+        path = self._canvas.beginPath()
+        path.moveTo(*points[0])
+        for point in points[1:]:
+            path.lineTo(*point)
+        if closed:
+            path.close()
+        self._pen(stroke)
+        self._canvas.drawPath(path, stroke=1, fill=0)
+
+    def lines(
+        self,
+        pairs: Iterable[tuple[tuple[float, float], tuple[float, float]]],
+        *,
+        stroke: Stroke = THIN,
+    ) -> None:
+        """Draw many straight lines as one."""
+        path, any_drawn = self._canvas.beginPath(), False
+        for start, end in pairs:
+            path.moveTo(*start)
+            path.lineTo(*end)
+            any_drawn = True
+        if any_drawn:
+            self._pen(stroke)
+            self._canvas.drawPath(path, stroke=1, fill=0)
+
+    def box(
+        self,
+        left: float,
+        bottom: float,
+        width_mm: float,
+        height_mm: float,
+        *,
+        stroke: Stroke | None = THIN,
+        fill: str = "",
+    ) -> None:
+        """Draw a rectangle."""
+        if stroke is not None:
+            self._pen(stroke)
+        if fill:
+            self._canvas.setFillColor(fill)
+        self._canvas.rect(
+            left, bottom, width_mm, height_mm, stroke=stroke is not None, fill=bool(fill)
+        )
+
+    def area(self, *points: tuple[float, float], fill: str = INK) -> None:
+        """Fill a polygon."""
+        path = self._canvas.beginPath()
+        path.moveTo(*points[0])
+        for point in points[1:]:
+            path.lineTo(*point)
+        path.close()
+        self._canvas.setFillColor(fill)
+        self._canvas.drawPath(path, stroke=0, fill=1)
+
+    def dot(self, x_mm: float, y_mm: float, *, radius_mm: float, stroke: Stroke = THIN) -> None:
+        """Draw a circle."""
+        self._pen(stroke)
+        self._canvas.circle(x_mm, y_mm, radius_mm, stroke=1, fill=0)
+
+    def chains(
+        self, chains: Sequence[Contour | Path], *, stroke: Stroke | None = THIN, fill: str = ""
+    ) -> None:
+        """Draw chains of lines and arcs as one path; what is filled leaves inner chains open."""
+        if not chains:
+            return
+        path = self._canvas.beginPath()
+        for chain in chains:
+            chain.draw(_PathSink(path))
+        if stroke is not None:
+            self._pen(stroke)
+        if fill:
+            self._canvas.setFillColor(fill)
+        self._canvas.drawPath(path, stroke=stroke is not None, fill=bool(fill), fillMode=0)
+
+    def text(
+        self,
+        text: str,
+        x_mm: float,
+        y_mm: float,
+        *,
+        size_mm: float = TEXT_MM,
+        bold: bool = False,
+        anchor: Anchor = "start",
+        colour: str = INK,
+        upward: bool = False,
+    ) -> None:
+        """Set one line of type, its base line at `y_mm`; `upward` reads from bottom to top."""
+        said = printable(text)
+        share = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
+        back = share * width_of(said, size_mm=size_mm, bold=bold)
+        self._canvas.setFillColor(colour)
+        self._canvas.setFont(BOLD if bold else PLAIN, size_mm)
+        if upward:
+            with self.moved(x_mm, y_mm, turn_deg=90.0):
+                self._canvas.drawString(-back, 0.0, said)
+        else:
+            self._canvas.drawString(x_mm - back, y_mm, said)
+
+    def paragraph(
+        self,
+        text: str,
+        x_mm: float,
+        y_mm: float,
+        *,
+        width_mm: float,
+        size_mm: float = TEXT_MM,
+        bold: bool = False,
+        colour: str = INK,
+    ) -> float:
+        """Set text broken to a width; return the base line of what may follow."""
+        for line in broken(text, width_mm=width_mm, size_mm=size_mm, bold=bold):
+            self.text(line, x_mm, y_mm, size_mm=size_mm, bold=bold, colour=colour)
+            y_mm -= LEADING * size_mm
+        return y_mm
+
+    def _pen(self, stroke: Stroke) -> None:
+        self._canvas.setStrokeColor(stroke.colour)
+        self._canvas.setLineWidth(stroke.width_mm)
+        self._canvas.setDash(list(stroke.dash_mm))
+
+
+class _PathSink:
+    """Draws shapes into a path; arcs become cubics."""
+
+    def __init__(self, path: Any) -> None:  # noqa: ANN401  reportlab has no types
+        self._path = path
+        self._at = Point(0.0, 0.0)
+
+    def begin(self, start: Point) -> None:
+        """Start a chain."""
+        self._path.moveTo(*start)
+        self._at = start
+
+    def line(self, end: Point) -> None:
+        """Draw a straight line."""
+        self._path.lineTo(*end)
+        self._at = end
+
+    def arc(self, end: Point, *, centre: Point, radius_mm: float, ccw: bool) -> None:
+        """Draw an arc as cubics."""
+        start_deg = math.degrees(math.atan2(self._at.y - centre.y, self._at.x - centre.x))
+        end_deg = math.degrees(math.atan2(end.y - centre.y, end.x - centre.x))
+        sweep = (end_deg - start_deg) % 360.0 if ccw else -((start_deg - end_deg) % 360.0)
+        self._cubics(centre, radius_mm, start_deg, sweep, end)
+
+    def close(self) -> None:
+        """Close the chain."""
+        self._path.close()
+
+    def end(self) -> None:
+        """Leave the chain open."""
+
+    def circle(self, *, centre: Point, radius_mm: float, ccw: bool) -> None:
+        """Draw a whole circle."""
+        self.begin(Point(centre.x + radius_mm, centre.y))
+        self._cubics(centre, radius_mm, 0.0, 360.0 if ccw else -360.0, self._at)
+        self._path.close()
+
+    def _cubics(
+        self, centre: Point, radius_mm: float, start_deg: float, sweep_deg: float, end: Point
+    ) -> None:
+        """Draw an arc; a control point lies 4/3 tan(a/4) radii along the tangent."""
+        count = max(1, math.ceil(abs(sweep_deg) / MOST_DEG - 1e-9))
+        step = sweep_deg / count
+        reach = 4.0 / 3.0 * math.tan(math.radians(step) / 4.0) * radius_mm
+        for k in range(count):
+            a, b = start_deg + k * step, start_deg + (k + 1) * step
+            last = k == count - 1
+            to = end if last else polar(centre, radius_mm=radius_mm, angle_deg=b)
+            sin_a, cos_a = math.sin(math.radians(a)), math.cos(math.radians(a))
+            sin_b, cos_b = math.sin(math.radians(b)), math.cos(math.radians(b))
+            self._path.curveTo(
+                self._at.x - reach * sin_a,
+                self._at.y + reach * cos_a,
+                to.x + reach * sin_b,
+                to.y - reach * cos_b,
+                to.x,
+                to.y,
+            )
+            self._at = to
