@@ -32,12 +32,14 @@ from platekit.job.progress import Progress, unheard
 from platekit.job.recipe import Recipe
 from platekit.job.recording import inputs_of, part_record
 from platekit.job.shelf import serves, stock_words
+from platekit.job.space import RIG, rig_file, scene_for
 from platekit.job.stocking import Stocked, StockedSheet, lay_on_stock
 from platekit.materials import Beam, Sheet
 from platekit.nesting import NestedSheet
 from platekit.panel.flipping import face_of
 from platekit.panel.part import Part
 from platekit.version import VERSION
+from platekit.views.scene import Scene
 
 BILL = "bill_of_materials.csv"
 RECORD = "build.json"
@@ -64,6 +66,7 @@ class Build:
         cut_anyway: Whether the user wants cut files whatever a finding says.
         drawn_up: What it was made from, for whoever shows more of it than its files do.
         record: What its record says; None until it is recorded.
+        scene: The rig in space; None for a single plate.
     """
 
     recipe: str
@@ -72,13 +75,14 @@ class Build:
     parts: tuple[Part, ...]
     sheets: tuple[StockedSheet, ...]
     findings: tuple[Finding, ...]
-    files: Mapping[str, str]
+    files: Mapping[str, str | bytes]
     interrupted: bool = False
     totals: Totals | None = None
     hazards: tuple[Hazard, ...] = ()
     cut_anyway: bool = False
     drawn_up: DrawnUp | None = None
     record: BuildRecord | None = None
+    scene: Scene | None = None
 
     @property
     def laid(self) -> tuple[LaidSheet, ...]:
@@ -142,8 +146,9 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         hazards=given.hazards,
         cut_anyway=options.cut_anyway,
         drawn_up=drawn_up,
+        scene=scene_for(given, proof),
     )
-    files: dict[str, str] = {}
+    files: dict[str, str | bytes] = {}
     if not build.withheld:
         faces = [face_of(part) for part in parts]
         paths = {one.part.name: one.path for one in cut}
@@ -151,6 +156,8 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         files |= drawn({**on_parts, **on_sheets}, dxf=options.dxf)
         files |= pictures(recipe.name, sheets=build.laid, faces=faces, parts=parts)
         files |= sheet_lists(build.laid, stocked.shelf)
+        if build.scene is not None:
+            files[RIG] = rig_file(given, build.scene)
     together = assembly_record(given, proof)
     if together is not None and len(together.steps) > 1:
         files[STEPS] = steps_csv(together)
