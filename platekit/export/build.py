@@ -209,7 +209,7 @@ def build_json(record: BuildRecord) -> str:
         },
         "parts": [_part(part) for part in record.parts],
         "sheets": [sheet_json(sheet) for sheet in record.sheets],
-        "bill_of_materials": [_bill_line(line) for line in record.bill_of_materials],
+        "bill_of_materials": [bill_line_json(line) for line in record.bill_of_materials],
         "totals": totals_json(record.totals),
         "findings": [finding_json(finding) for finding in record.findings],
         **({"checks": checks_json(record.checks)} if record.checks else {}),
@@ -262,7 +262,8 @@ def _part(part: PartRecord) -> dict[str, object]:
     }
 
 
-def _bill_line(line: BillLine) -> dict[str, object]:
+def bill_line_json(line: BillLine) -> dict[str, object]:
+    """Return a line of the bill in the words of ``build.json``."""
     said: dict[str, object] = {
         "kind": line.kind.value,
         "name": line.name,

@@ -16,6 +16,7 @@ The object, all lengths mm, null where a thing does not apply::
     withheld      whether cut files are withheld for it
     rig           null for a single plate that is not shown in space, else
       box         [[x, y, z] least, [x, y, z] greatest]
+      meshes      [mesh...], each once: see ``meshes.py``
       things      [thing...], in the order of the rig:
         name      what messages call it
         kind      plate | device | pulley | belt | fastener | captive nut
@@ -23,14 +24,15 @@ The object, all lengths mm, null where a thing does not apply::
         says      [[label, text]...] for its card
         step      number of the step that brings it in, from 1, or null
         apart     [x, y, z] where it goes when the rig is shown taken apart
-        mesh      see ``meshes.py``: middle, scale, corners, triangles, edges, index
+        at        [x, y, z] the least corner of its box
+        mesh      index into meshes
     picture       the rig as a line drawing, text of an SVG file, or null
     parts         [part...]: name, quantity, material, thickness_mm, size_mm [w, h], area_mm2,
                   cut_length_mm, box [left, bottom, width, height], outline [d...] and
                   marks [{layer, d}...] (words of SVG paths, y up), things [indices]
-    sheets        [sheet...]: number, name, size_mm, utilisation, used_length_mm, offcut_mm,
-                  outline d or null for a plain rectangle, pieces [{part (index), x, y, turn_deg,
-                  mirrored, copy}...]
+    sheets        [sheet...]: number, name, stock, size_mm, utilisation, used_length_mm, offcut_mm,
+                  outline d or null for a plain rectangle, free [d...] (offcuts to keep), pieces
+                  [{part (index), x, y, turn_deg, mirrored, copy}...]
     bill          lines in the words of build.json
     totals        in the words of build.json
     families      [family...]: name, asks, weighed, passed, weakest in the words of build.json
@@ -45,3 +47,55 @@ The object, all lengths mm, null where a thing does not apply::
     files         [{path, says, there}...]: other files of the run, and whether they lie beside it
     cautions      [{title, lines [texts], foot}...]
 """
+
+from __future__ import annotations
+
+import dataclasses
+
+from platekit.export.build import bill_line_json
+from platekit.export.build_checks import checks_json
+from platekit.export.page.lists import (
+    figures_json,
+    findings_json,
+    inputs_json,
+    parts_json,
+    sheets_json,
+)
+from platekit.export.page.page import Page
+from platekit.export.page.rig import rig_json, steps_json
+from platekit.export.plain_json import Json, plain_mapping
+from platekit.export.totals import totals_json
+from platekit.findings import Severity
+
+
+def content(page: Page) -> dict[str, Json]:
+    """Return what the page shows, as the head of this module says."""
+    record = page.record
+    checks = {} if record.checks is None else checks_json(record.checks)
+    return plain_mapping(
+        {
+            "platekit": record.platekit,
+            "recipe": record.recipe,
+            "summary": page.summary,
+            "sheet": page.sheet,
+            "figures": figures_json(page),
+            "stopped": any(one.severity is Severity.STOP for one in record.findings),
+            "withheld": page.withheld,
+            "rig": rig_json(page),
+            "picture": page.picture or None,
+            "parts": parts_json(page),
+            "sheets": sheets_json(page),
+            "bill": [bill_line_json(line) for line in record.bill_of_materials],
+            "totals": totals_json(record.totals),
+            "families": checks.get("families", []),
+            "skipped": checks.get("skipped", []),
+            "findings": findings_json(page),
+            "steps": steps_json(page),
+            "inputs": inputs_json(page),
+            "recipe_text": page.recipe_text,
+            "files": [dataclasses.asdict(one) for one in page.files],
+            "cautions": [
+                {"title": one.title, "lines": one.lines, "foot": one.foot} for one in page.cautions
+            ],
+        }
+    )

@@ -1,0 +1,142 @@
+"""The rig in space and its steps, as the page is given them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from platekit.assembly.proof.things import ThingKind
+from platekit.export.build_assembly import AssemblyRecord, FastenerRecord
+from platekit.export.figures import format_mm
+from platekit.export.page.meshes import mesh_table
+from platekit.export.page.page import Page
+from platekit.export.step_table import step_lines
+from platekit.views.scene import Scene, Shown
+
+# How things of each kind are called on their cards.
+KIND_WORDS: Mapping[ThingKind, str] = {
+    ThingKind.PLATE: "plate",
+    ThingKind.DEVICE: "bought part",
+    ThingKind.PULLEY: "pulley",
+    ThingKind.BELT: "belt",
+    ThingKind.FASTENER: "screw",
+    ThingKind.CAPTIVE: "captive nut",
+}
+# A place is told to a thousandth: finer than any screen.
+DECIMALS = 3
+
+
+def rig_json(page: Page) -> dict[str, object] | None:
+    """Return the rig as it is shown in space; None where it is not."""
+    scene = page.scene
+    if scene is None or not scene.things:
+        return None
+    meshes, which = mesh_table(scene.things)
+    places = {part.name: number for number, part in enumerate(page.parts)}
+    screws = {one.name: one for one in _assembly(page).fasteners}
+    return {
+        "box": [_vector(corner) for corner in scene.box.tolist()],
+        "meshes": meshes,
+        "things": [
+            {
+                "name": one.name,
+                "kind": one.kind.value,
+                "part": _parts(one, page.kinds, places),
+                "says": _says(one, screws),
+                "step": one.step,
+                "apart": _vector([one.apart.x, one.apart.y, one.apart.z]),
+                "at": _vector(one.box[0].tolist()),
+                "mesh": mesh,
+            }
+            for one, mesh in zip(scene.things, which, strict=True)
+        ],
+    }
+
+
+def steps_json(page: Page) -> list[dict[str, object]]:
+    """Return the steps of assembly in words, with what is there after each."""
+    assembly = _assembly(page)
+    numbers = {} if page.scene is None else {one.name: k for k, one in enumerate(page.scene.things)}
+    said: list[dict[str, object]] = []
+    for line in step_lines(assembly):
+        step, k = line.step, line.number - 1
+        new, there = _after(page.scene, line.number, numbers)
+        said.append(
+            {
+                "number": line.number,
+                "heap": step.heap,
+                "brings": step.brings,
+                "bring_in": list(step.bring_in),
+                "before": list(line.before),
+                "moves": line.moves,
+                "joins": list(line.joins),
+                "screws": list(line.screws),
+                "belts": list(step.belts),
+                "there": there,
+                "new": new,
+                "picture": page.step_pictures[k] if k < len(page.step_pictures) else None,
+            }
+        )
+    return said
+
+
+def things_of_parts(page: Page) -> dict[str, list[int]]:
+    """Return which things of the rig hold pieces of each kind of part, by the kind's name."""
+    held: dict[str, list[int]] = {}
+    for number, one in enumerate(page.scene.things if page.scene else ()):
+        for kind in dict.fromkeys(page.kinds.get(plate, plate) for plate in one.plates):
+            held.setdefault(kind, []).append(number)
+    return held
+
+
+def _assembly(page: Page) -> AssemblyRecord:
+    return page.record.assembly or AssemblyRecord()
+
+
+def _after(
+    scene: Scene | None, number: int, numbers: Mapping[str, int]
+) -> tuple[list[int], list[int]]:
+    """Return what a step brings in, and all that is there once it is done."""
+    if scene is None or number > len(scene.steps):
+        return [], []
+    there = scene.after(number)
+    step = scene.steps[number - 1]
+    # A group that is brought in whole came into its own heap in steps before.
+    named = {*step.things, *step.fasteners, *step.belts, *step.fitted}
+    new = [numbers[one.name] for one in there if one.step == number or one.name in named]
+    return new, [numbers[one.name] for one in there]
+
+
+def _parts(one: Shown, kinds: Mapping[str, str], places: Mapping[str, int]) -> list[int]:
+    found = dict.fromkeys(kinds.get(plate, plate) for plate in one.plates)
+    return [places[name] for name in found if name in places]
+
+
+def _says(one: Shown, screws: Mapping[str, FastenerRecord]) -> list[tuple[str, str]]:
+    """Return what the card of a thing says, line by line."""
+    word = "laminate" if len(one.plates) > 1 else KIND_WORDS[one.kind]
+    said = [("kind", word)]
+    if len(one.plates) > 1:
+        said.append(("layers", ", ".join(one.plates)))
+    screw = screws.get(one.name)
+    if screw is not None:
+        said += [("is", screw.designation), ("holds", ", ".join(screw.holds))]
+        if screw.threaded_in:
+            said.append(("thread in", screw.threaded_in))
+    held = [name for name, other in screws.items() if one.name in other.holds]
+    held += [name for name, other in screws.items() if {*one.plates} & {*other.holds}]
+    if held:
+        said.append(("held by", _listed(tuple(dict.fromkeys(held)))))
+    size = (one.box[1] - one.box[0]).tolist()
+    across = " \N{MULTIPLICATION SIGN} ".join(format_mm(side, decimals=1) for side in size)
+    said.append(("room it takes", f"{across} mm"))
+    return said
+
+
+def _listed(names: tuple[str, ...], most: int = 6) -> str:
+    if len(names) <= most:
+        return ", ".join(names)
+    return f"{', '.join(names[:most])} and {len(names) - most} more"
+
+
+def _vector(values: list[float]) -> list[float]:
+    return [round(value, DECIMALS) + 0.0 for value in values]
