@@ -81,6 +81,7 @@ def _weighed(seat: Seat, lines: Sequence[JointLine], subject: Subject) -> Iterat
                 seat,
                 f"nothing is known of what {sheet.material.name} bears",
                 "give it with_strengths",
+                severity=Severity.WARNING,
             )
             return
         kmod = kmod_of([own, other], seat.reaction.load.duration)

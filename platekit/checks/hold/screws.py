@@ -12,7 +12,7 @@ from platekit.checks.hold.seats import Seat, factors_of, kmod_of, seats, strengt
 from platekit.checks.subject import Subject
 from platekit.checks.weighing import untold, weighed
 from platekit.errors import PlatekitError
-from platekit.findings import Finding
+from platekit.findings import Finding, Severity
 from platekit.hardware import clearance_hole_mm
 from platekit.hardware.solids import solid
 
@@ -38,13 +38,14 @@ def screws(subject: Subject) -> Iterator[Finding]:
                 yield one
 
 
-def _not(seat: Seat, measure: str, remedy: str) -> Finding:
+def _not(seat: Seat, measure: str, remedy: str, *, severity: Severity = Severity.NOTE) -> Finding:
     return untold(
         NAME,
         part=seat.panel.name,
         feature=f"{seat.device} screws",
         measure=measure,
         remedy=remedy,
+        severity=severity,
     )
 
 
@@ -85,6 +86,7 @@ def _stack(seat: Seat, subject: Subject) -> Stack | Finding:
             seat,
             f"nothing is known of what {'it' if missing is None else missing.material.name} bears",
             "give it with_strengths",
+            severity=Severity.WARNING,
         )
     known = [(one, sheet.thickness_mm) for one, sheet in strengths if one is not None]
     made_of = seat.reaction.device.device.made_of
