@@ -1,14 +1,24 @@
-"""What went into a run, and its parts, as the record has them."""
+"""What went into a run, its parts and its sheets, as the record has them."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from platekit.export.build import BeamInput, Inputs, PartRecord, SheetInput
+from platekit.export.build import (
+    BeamInput,
+    Inputs,
+    PartRecord,
+    PlacementRecord,
+    SheetInput,
+    SheetRecord,
+)
 from platekit.job.beams import CutPart
+from platekit.job.billing import stock_name
 from platekit.job.drawing_up import DrawnUp
 from platekit.job.options import Options
 from platekit.job.parameters import plain
+from platekit.job.stocking import StockedSheet
+from platekit.nesting import NestedSheet
 
 
 def inputs_of(drawn_up: DrawnUp, options: Options, *, nesting: Mapping[str, object]) -> Inputs:
@@ -47,3 +57,34 @@ def part_record(cut: CutPart) -> PartRecord:
         contours=len(cut.path.rings),
         profile=part.profile,
     )
+
+
+def sheet_record(one: StockedSheet) -> SheetRecord:
+    """Return a nested sheet and what lies on it."""
+    return SheetRecord(
+        size_mm=(one.nested.width_mm, one.nested.height_mm),
+        used_length_mm=one.nested.used_length_mm,
+        utilisation=one.nested.utilisation,
+        placements=tuple(
+            PlacementRecord(
+                part=placed.part,
+                copy=placed.copy,
+                x_mm=placed.x_mm,
+                y_mm=placed.y_mm,
+                rotation_deg=placed.rotation_deg,
+                mirrored=placed.mirrored,
+            )
+            for placed in one.nested.placements
+        ),
+        stock=stock_name(one),
+        material=one.sheet.material.name,
+        thickness_mm=one.sheet.thickness_mm,
+        offcut_mm=_offcut(one.nested),
+    )
+
+
+def _offcut(nested: NestedSheet) -> tuple[float, float] | None:
+    if not nested.offcuts:
+        return None
+    box = max(nested.offcuts, key=lambda offcut: offcut.area_mm2).bounds
+    return box.width_mm, box.height_mm

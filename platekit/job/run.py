@@ -9,8 +9,6 @@ from platekit.cutting.doubles import double_cuts
 from platekit.export.bill import bill_csv
 from platekit.export.build import (
     BuildRecord,
-    PlacementRecord,
-    SheetRecord,
     build_json,
     file_records,
 )
@@ -20,7 +18,7 @@ from platekit.export.totals import Totals
 from platekit.findings import Finding, Severity
 from platekit.hardware.hazards import Hazard
 from platekit.job.assembling import assembly_record
-from platekit.job.billing import bill_of, price_findings, stock_name
+from platekit.job.billing import bill_of, price_findings
 from platekit.job.drawing_up import DrawnUp, draw_up, from_check, ordered
 from platekit.job.drawings import drawn, part_drawings, sheet_drawings
 from platekit.job.laid import LaidSheet
@@ -30,14 +28,14 @@ from platekit.job.pictures import pictures
 from platekit.job.prices import read_prices
 from platekit.job.progress import Progress, unheard
 from platekit.job.recipe import Recipe
-from platekit.job.recording import inputs_of, part_record
+from platekit.job.recording import inputs_of, part_record, sheet_record
 from platekit.job.shelf import serves, stock_words
 from platekit.job.space import RIG, rig_file, scene_for
 from platekit.job.stocking import Stocked, StockedSheet, lay_on_stock
 from platekit.materials import Beam, Sheet
-from platekit.nesting import NestedSheet
 from platekit.panel.flipping import face_of
 from platekit.panel.part import Part
+from platekit.showing import Shows
 from platekit.version import VERSION
 from platekit.views.scene import Scene
 
@@ -49,7 +47,7 @@ STOCK, PRICES = "stock", "prices"
 
 
 @dataclass(frozen=True, kw_only=True)
-class Build:
+class Build(Shows):
     """What one run made.
 
     Attributes:
@@ -167,7 +165,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         recipe=recipe.name,
         inputs=inputs_of(drawn_up, options, nesting=_nesting(options, stocked)),
         parts=tuple(map(part_record, cut)),
-        sheets=tuple(map(_sheet_record, stocked.sheets)),
+        sheets=tuple(map(sheet_record, stocked.sheets)),
         bill_of_materials=bill,
         findings=findings,
         checks=checks_record(drawn_up.report),
@@ -193,33 +191,3 @@ def _stock_words(stocked: Stocked, kind: Sheet) -> list[str]:
     stock = stocked.shelf.stock
     rack = stock if isinstance(stock, list) else [stock]
     return [stock_words(one) for one in rack if serves(one, kind)]
-
-
-def _sheet_record(one: StockedSheet) -> SheetRecord:
-    return SheetRecord(
-        size_mm=(one.nested.width_mm, one.nested.height_mm),
-        used_length_mm=one.nested.used_length_mm,
-        utilisation=one.nested.utilisation,
-        placements=tuple(
-            PlacementRecord(
-                part=placed.part,
-                copy=placed.copy,
-                x_mm=placed.x_mm,
-                y_mm=placed.y_mm,
-                rotation_deg=placed.rotation_deg,
-                mirrored=placed.mirrored,
-            )
-            for placed in one.nested.placements
-        ),
-        stock=stock_name(one),
-        material=one.sheet.material.name,
-        thickness_mm=one.sheet.thickness_mm,
-        offcut_mm=_offcut(one.nested),
-    )
-
-
-def _offcut(nested: NestedSheet) -> tuple[float, float] | None:
-    if not nested.offcuts:
-        return None
-    box = max(nested.offcuts, key=lambda offcut: offcut.area_mm2).bounds
-    return box.width_mm, box.height_mm

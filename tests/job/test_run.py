@@ -181,10 +181,20 @@ def test_a_sheet_larger_than_the_bed_is_told(built, bed_mm, said):
     assert all(one.part == "sheet 600 x 400 mm" for one in found)
 
 
+BOX = """
+def rig(sheet: Sheet) -> Assembly:
+    return Assembly("rig").with_panels(
+        lying(Plate("floor", sheet, rectangle(120.0, 80.0)), bottom_mm=0),
+        standing(Plate("wall", sheet, rectangle(120.0, 60.0)), facing="front", front_mm=0,
+                 bottom_mm=0),
+    )
+"""
+
+
 def test_parts_are_shown_before_they_are_proved(tmp_path):
     """Eyes that do not want to wait see the same parts, no steps, and nothing weighed."""
     path = Path(tmp_path) / "rig.py"
-    path.write_text(HEAD + BEARING, encoding="utf-8")
+    path.write_text(HEAD + BOX, encoding="utf-8")
     seen: list[DrawnUp] = []
     drawn = draw_up(load_recipe(path), Options(), early=seen.append)
     (early,) = seen
