@@ -123,7 +123,8 @@ def load(
     """Return what acts on a device or a panel in one case of use.
 
     It is followed through what turns on that axis to whatever holds it, and through the plates to
-    where the rig is held. Give it as it really comes: the factors are put on by the checks.
+    where the rig is held. Give it as it really comes: the factors are put on by the checks. Every
+    load is weighed by itself: what acts on one device at once belongs into one load.
 
     Args:
         on: The device or panel it acts on: a hub, a turntable.

@@ -17,7 +17,10 @@ def require_finite(value: float, name: str, unit: str = "") -> float:
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         kind = type(value).__name__
         raise PartError(f"{name} is {value!r} ({kind})", remedy=f"give a number{wanted}")
-    number = float(value)
+    try:
+        number = float(value)
+    except OverflowError:  # a whole number of hundreds of digits
+        number = math.inf
     if not math.isfinite(number):
         raise PartError(f"{name} is {number}", remedy=f"give a finite number{wanted}")
     return number

@@ -15,7 +15,10 @@ def _number(value: object, name: str, unit: str) -> float:
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         kind = type(value).__name__
         raise PartError(f"{name} is {value!r} ({kind})", remedy=f"give a number{unit}")
-    number = float(value)
+    try:
+        number = float(value)
+    except OverflowError:  # a whole number of hundreds of digits
+        number = math.inf
     if not math.isfinite(number):
         raise PartError(f"{name} is {number}", remedy=f"give a finite number{unit}")
     return number

@@ -51,6 +51,7 @@ def test_newton_metres_become_newton_millimetres_and_mass_a_weight():
         pytest.param({"radial_n": "80"}, "radial_n is '80'", id="a text"),
         pytest.param({"radial_n": True}, "radial_n is True", id="a yes"),
         pytest.param({"radial_n": 1, "at_mm": float("inf")}, "at_mm is inf", id="endlessly far"),
+        pytest.param({"radial_n": 1, "at_mm": 10**400}, "at_mm is inf", id="hundreds of digits"),
         pytest.param({"radial_n": 1, "name": ""}, "empty", id="no name"),
     ],
 )

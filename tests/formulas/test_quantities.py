@@ -14,7 +14,9 @@ from platekit.formulas.quantities import (
 )
 
 
-@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, "3", None, True])
+@pytest.mark.parametrize(
+    "value", [math.nan, math.inf, -math.inf, "3", None, True, 10**400, -(10**400)]
+)
 def test_what_is_no_finite_number_is_refused(value):
     """Neither endless, nor unknown, nor text, nor a truth value."""
     with pytest.raises(PartError, match=r"wall is .*; give a .*number in mm"):
