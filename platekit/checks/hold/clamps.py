@@ -45,11 +45,11 @@ def clamped(*, thread: str, screws: int, shaft_mm: float, hub: Stuff | None) -> 
         yield, and friction of 0.15, by common practice, no source.
     """
     full = standard_preload_n(ULTIMATE_MPA, metric_thread(thread).stress_area_mm2)
-    pull, by = full, "its screws"
+    pull, by = full, "the pull of its screws"
     if hub is not None:
         sunk = hub.yield_mpa * _head_mm2(thread)
         if sunk < full:
-            pull, by = sunk, f"{hub.solid.name} under the heads of its screws"
+            pull, by = sunk, f"the {hub.solid.name} under the heads of its screws"
     torque = clamp_torque_two_lines_nmm(
         clamp_force_n=screws * pull, friction=FRICTION, shaft_mm=shaft_mm
     )
