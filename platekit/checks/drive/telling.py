@@ -40,7 +40,18 @@ def _encoder(driven: Driven) -> Iterator[Finding]:
     else:
         counts = counts_of_bits(told.bits, ratio=ratio)
         said = f"2^{told.bits} x {three(ratio)}"
+    built_in = not isinstance(drive.encoder, str)
     part = drive.encoder if isinstance(drive.encoder, str) else drive.motor
+    if built_in and drive.encoder_ratio is None and driven.train.ratio != 1.0:
+        yield untold(
+            ENCODER,
+            part=part,
+            measure="how often its built-in encoder turns is not said, and taken as once for one "
+            "turn of the output",
+            remedy=f"give encoder_ratio: {three(driven.train.ratio)} where it sits on the rotor, 1 "
+            "where it turns with the output",
+        )
+    finer = "" if built_in else ", or turn the encoder faster by its belt"
     if drive.resolution_deg is not None:
         lines = lines_for_resolution(wanted_deg=drive.resolution_deg, ratio=ratio)
         yield weighed(
@@ -52,7 +63,7 @@ def _encoder(driven: Driven) -> Iterator[Finding]:
             unit="deg",
             source=SOURCE,
             formula=f"360 / ({said})",
-            remedy=f"take at least {lines} lines, or turn the encoder faster by its belt",
+            remedy=f"take at least {lines} lines{finer}",
             scale=ADVICE,
         )
     if told.most_hz is not None and drive.speed_rpm is not None:
@@ -104,8 +115,10 @@ CHECKS = (
     Check(
         name=ENCODER,
         asks="Is the angle told finely enough, and can the counts be counted?",
-        by="360 over the counts of one turn of the output, through the belt to the encoder; counts "
-        "in a second at the speed wanted. " + SOURCE + ".",
+        by="360 over the counts of one turn of the output, through the belt to the encoder, or "
+        "by encoder_ratio where it is built into the motor; counts in a second at the speed wanted. "
+        + SOURCE
+        + ".",
         run=each(ENCODER, _encoder),
     ),
     Check(

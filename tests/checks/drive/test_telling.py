@@ -62,6 +62,19 @@ def test_an_encoder_built_into_the_motor_counts_its_turns(bench: Any) -> None:
     assert rate.part == "motor"
 
 
+def test_where_a_built_in_encoder_sits_is_asked_for(bench: Any) -> None:
+    """Behind 10:1 it may turn once or ten times: 500 lines tell 0.18 or 0.018 degrees, by hand."""
+    asked = {"encoder": encoder_rating(lines=500), "resolution_deg": 0.1}
+    note, coarse = bench.all("drive.encoder", **asked)
+    assert note.severity is Severity.NOTE
+    assert "10 where it sits on the rotor" in note.remedy
+    assert coarse.value == pytest.approx(0.18)
+    assert "belt" not in coarse.remedy
+    for ratio, value in ((1.0, 0.18), (10.0, 0.018)):
+        (found,) = bench.all("drive.encoder", encoder_ratio=ratio, **asked)
+        assert found.value == pytest.approx(value)
+
+
 def test_an_encoder_on_the_motors_axis_turns_as_that_does(bench: Any) -> None:
     """Behind the motor a belt 30 to 60; from its shaft another, 60 to 30, to the encoder.
 
