@@ -9,6 +9,7 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING
 
+from platekit.showing import Drawer as _Drawer, drawn_by as _drawn_by
 from platekit.version import VERSION
 
 if TYPE_CHECKING:
@@ -294,6 +295,15 @@ _ROOMS = {
 _HOMES = {name: room for room, names in _ROOMS.items() for name in names}
 
 __all__ = sorted(_HOMES)  # noqa: PLE0605 - one table of names, not two
+
+
+def _notebook() -> _Drawer:
+    """Return who draws values for notebooks; everything is loaded then."""
+    drawer: _Drawer = import_module("platekit.job.notebook").NOTEBOOK
+    return drawer
+
+
+_drawn_by(_notebook)
 
 
 def __getattr__(name: str) -> object:

@@ -20,12 +20,13 @@ from platekit.panel.feature import Feature
 from platekit.panel.measures import require_length
 from platekit.panel.part import require_safe_name
 from platekit.panel.plate import Fitted, Plate
+from platekit.showing import Shows
 
 JOINT = 'tabs("wall", into="base") or the like'
 
 
 @dataclass(frozen=True)
-class Assembly:
+class Assembly(Shows):
     """Panels placed as full slabs, corners overlapping, and the joints between them.
 
     Panels that meet and are given no joint get one that suits: fingers where both end, tabs where

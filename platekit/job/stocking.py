@@ -14,19 +14,28 @@ from platekit.job.progress import Progress
 from platekit.job.shelf import Shelf, shelf_for
 from platekit.materials import Sheet
 from platekit.nesting import QUARTER_TURNS, NestedSheet, NestPart, Unplaced, nest
-from platekit.panel.part import Grain
+from platekit.panel.part import Grain, Part
+from platekit.showing import Shows
 
 # Turns that lay the part's grain along the stock's x, degrees.
 _TURNS = {Grain.ANY: QUARTER_TURNS, Grain.ALONG_X: (0.0, 180.0), Grain.ALONG_Y: (90.0, 270.0)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockedSheet:
-    """One nested sheet, what it is cut from, and the width of the cut (mm)."""
+class StockedSheet(Shows):
+    """One nested sheet and what is known of it.
+
+    Attributes:
+        sheet: What it is cut from.
+        nested: What lies where.
+        kerf_mm: Width of the cut.
+        parts: Every kind of part that lies on it.
+    """
 
     sheet: Sheet
     nested: NestedSheet
     kerf_mm: float
+    parts: tuple[Part, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +83,12 @@ def lay_on_stock(parts: Sequence[CutPart], *, options: Options, progress: Progre
     lying = [(nested.placements[0].part, nested) for nested in done.sheets]
     return Stocked(
         sheets=tuple(
-            StockedSheet(sheet=by_name[name], nested=nested, kerf_mm=kerfs[name])
+            StockedSheet(
+                sheet=by_name[name],
+                nested=nested,
+                kerf_mm=kerfs[name],
+                parts=_lying_on(nested, parts),
+            )
             for name, nested in lying
         ),
         findings=(
@@ -86,6 +100,11 @@ def lay_on_stock(parts: Sequence[CutPart], *, options: Options, progress: Progre
         kinds=kinds,
         interrupted=done.interrupted,
     )
+
+
+def _lying_on(nested: NestedSheet, parts: Iterable[CutPart]) -> tuple[Part, ...]:
+    names = {placed.part for placed in nested.placements}
+    return tuple(one.part for one in parts if one.part.name in names)
 
 
 def _require_named_stock_serves(parts: Iterable[CutPart], shelf: Shelf) -> None:

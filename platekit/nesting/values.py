@@ -15,6 +15,7 @@ from platekit.nesting.fields import (
     require_text,
     require_whole,
 )
+from platekit.showing import Shows
 
 QUARTER_TURNS = (0.0, 90.0, 180.0, 270.0)
 
@@ -229,7 +230,7 @@ class Placement:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class NestedSheet:
+class NestedSheet(Shows):
     """One sheet with the parts on it.
 
     Attributes:
@@ -271,7 +272,7 @@ class Unplaced:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Nest:
+class Nest(Shows):
     """A finished, verified nesting.
 
     Attributes:

@@ -14,6 +14,7 @@ from platekit.geometry.profile import Profile
 from platekit.hardware.items import Item
 from platekit.materials.sheets import Sheet
 from platekit.panel.measures import is_whole
+from platekit.showing import Shows
 
 MarkLayer = Literal["score", "note"]
 LARGEST_QUANTITY = 10_000  # nobody cuts more of one part; a slipped digit does
@@ -76,7 +77,7 @@ USUAL_LAYING = Laying()
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class Part(Shows):
     """One flat piece as it should lie on the bench.
 
     Attributes:

@@ -36,6 +36,7 @@ from platekit.panel.part import (
     require_safe_name,
 )
 from platekit.panel.places import Frame, spots_at
+from platekit.showing import Shows
 
 Outline = Contour | Profile | tuple[Profile, ...]
 
@@ -48,7 +49,7 @@ class Fitted(Protocol):
 
 
 @dataclass(frozen=True)
-class Plate:
+class Plate(Shows):
     """A plate cut from one sheet.
 
     Attributes:
