@@ -1,0 +1,154 @@
+"""Drawings with hidden lines removed: of things in space, what the eye sees of their edges."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence, Set as AbstractSet
+
+import numpy as np
+
+from platekit.errors import GeometryError
+from platekit.geometry.arrangement import cells_between
+from platekit.geometry.tables import Bools, Floats, Ints
+from platekit.views.camera import Camera
+from platekit.views.chaining import chained, straightened
+from platekit.views.line_drawing import Face, LineDrawing, Shade, Stroke
+from platekit.views.occlusion import Screen, nearest_at, screen_of, visible
+from platekit.views.scene import Shown
+from platekit.views.sides import seeable
+
+# Lines shorter than this are shreds: a speck of ink even where a rig is drawn in full size.
+HAIR_MM = 0.2
+# A face that looks up by more than this (of 1) is lit from above.
+LOOKS_UP = 0.5
+# A face that looks to the right by more than this (of 1) lies in the shade.
+LOOKS_RIGHT = 0.35
+SHADES: tuple[Shade, ...] = ("top", "left", "right")
+
+
+def drawn(
+    things: Sequence[Shown], camera: Camera, *, new: AbstractSet[str] = frozenset()
+) -> LineDrawing:
+    """Return things as an eye sees them: outlines and sharp edges, what lies behind left out.
+
+    Things are solids; what is turned away from the eye is hidden by the thing itself. Where two
+    run through each other, which a rig that goes together never does, no line marks the place.
+
+    Args:
+        things: What is there, one at least.
+        camera: From where it is seen.
+        new: Names of what is to be pointed out.
+
+    Raises:
+        GeometryError: There is nothing to draw.
+    """
+    if not any(len(one.triangles) for one in things):
+        raise GeometryError("there is nothing to draw", remedy="show one thing at least")
+    seen = [camera.seen(one.corners) for one in things]
+    base = np.cumsum([0] + [len(corners) for corners in seen])
+    corners = np.concatenate(seen)
+    triangles = np.concatenate(
+        [one.triangles + start for one, start in zip(things, base, strict=False)]
+    )
+    screen = screen_of(corners, triangles)
+    found = [seeable(at, one.triangles, one.edges) for at, one in zip(seen, things, strict=True)]
+    ends = np.concatenate([some + start for (some, _), start in zip(found, base, strict=False)])
+    outline = np.concatenate([some for _, some in found])
+    owner = np.repeat(np.arange(len(things)), [len(some) for some, _ in found])
+    which, spans = visible(corners[ends], screen)
+    strokes = _strokes(
+        things, corners[:, :2], ends, which=which, spans=spans, outline=outline, owner=owner,
+        new=new,
+    )  # fmt: skip
+    partly = np.unique(which)
+    of = np.repeat(np.arange(len(things)), [len(one.triangles) for one in things])
+    faces = _faces(things, corners[ends[partly]][:, :, :2], screen, of=of, camera=camera, new=new)
+    box = np.array([corners[:, :2].min(axis=0), corners[:, :2].max(axis=0)])
+    return LineDrawing(strokes=strokes, faces=faces, box=box)
+
+
+def _strokes(
+    things: Sequence[Shown],
+    corners: Floats,
+    ends: Ints,
+    *,
+    which: Ints,
+    spans: Floats,
+    outline: Bools,
+    owner: Ints,
+    new: AbstractSet[str],
+) -> tuple[Stroke, ...]:
+    """Return visible stretches joined into lines, thing by thing, outlines first."""
+    start, way = corners[ends[which, 0]], corners[ends[which, 1]] - corners[ends[which, 0]]
+    points = np.stack([start + spans[:, k : k + 1] * way for k in (0, 1)], axis=1)
+    # A stretch that reaches its edge's end goes on in the next edge there; else it ends alone.
+    alone = len(corners) + np.arange(2 * len(which)).reshape(-1, 2)
+    whole = np.stack([spans[:, 0] == 0.0, spans[:, 1] == 1.0], axis=1)
+    nodes = np.where(whole, ends[which], alone)
+    group = 2 * owner[which] + ~outline[which]
+    order = np.argsort(group, kind="stable")
+    strokes: list[Stroke] = []
+    for some in np.split(order, np.flatnonzero(np.diff(group[order])) + 1):
+        if len(some) == 0:
+            continue
+        number, is_edge = divmod(int(group[some[0]]), 2)
+        place = dict(
+            zip(nodes[some].reshape(-1).tolist(), points[some].reshape(-1, 2), strict=True)
+        )
+        name = things[number].name
+        for walk in chained(nodes[some]):
+            line = np.array([place[node] for node in walk])
+            if np.hypot(*np.diff(line, axis=0).T).sum() < HAIR_MM:
+                continue
+            strokes.append(
+                Stroke(
+                    points=straightened(line),
+                    thing=name,
+                    kind="edge" if is_edge else "outline",
+                    new=name in new,
+                )
+            )
+    return tuple(strokes)
+
+
+def _faces(
+    things: Sequence[Shown],
+    lines: Floats,
+    screen: Screen,
+    *,
+    of: Ints,
+    camera: Camera,
+    new: AbstractSet[str],
+) -> tuple[Face, ...]:
+    """Return the regions between lines with what is seen in them.
+
+    Edges go in at full length, seen or not: then they cross where one hides the other, and no
+    region leaks into the next.
+    """
+    cells = cells_between(lines)
+    triangle = nearest_at(cells.inside, screen)
+    shade = _shades(triangle, screen, camera)
+    labels = np.where(triangle < 0, -1, of[triangle] * len(SHADES) + shade)
+    faces = []
+    for label, rings in cells.together(labels):
+        number, tone = divmod(label, len(SHADES))
+        one = things[number]
+        faces.append(
+            Face(
+                rings=rings,
+                thing=one.name,
+                kind=one.kind,
+                new=one.name in new,
+                shade=SHADES[tone],
+            )
+        )
+    return tuple(faces)
+
+
+def _shades(triangle: Ints, screen: Screen, camera: Camera) -> Ints:
+    """Return which way triangles look, as places in `SHADES`."""
+    row = np.searchsorted(screen.numbers, np.maximum(triangle, 0))
+    slope = screen.planes[np.minimum(row, len(screen.planes) - 1), 3, :2]
+    normal = np.column_stack([-slope, np.ones(len(slope))])
+    normal /= np.linalg.norm(normal, axis=1, keepdims=True)
+    up = normal @ camera.axes[:, 2] > LOOKS_UP
+    return np.asarray(np.where(up, 0, np.where(normal[:, 0] > LOOKS_RIGHT, 2, 1)), dtype=np.intp)
