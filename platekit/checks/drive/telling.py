@@ -116,9 +116,8 @@ CHECKS = (
         name=ENCODER,
         asks="Is the angle told finely enough, and can the counts be counted?",
         by="360 over the counts of one turn of the output, through the belt to the encoder, or "
-        "by encoder_ratio where it is built into the motor; counts in a second at the speed wanted. "
-        + SOURCE
-        + ".",
+        "by encoder_ratio where it is built into the motor; counts in a second at the speed "
+        "wanted. " + SOURCE + ".",
         run=each(ENCODER, _encoder),
     ),
     Check(

@@ -10,11 +10,12 @@ from platekit.assembly.panels import Panel
 from platekit.checks.check import Check
 from platekit.checks.hold.following import bearing_forces
 from platekit.checks.hold.seats import gamma_of, kmod_of, least_of, strength_for
+from platekit.checks.hold.shaft_bending import middle_mm
 from platekit.checks.hold.turning import Line, belt_pull_n, lines
 from platekit.checks.subject import Subject
 from platekit.checks.weighing import untold, weighed
 from platekit.errors import PlatekitError
-from platekit.findings import Finding
+from platekit.findings import Finding, Severity
 from platekit.formulas.bearing_life import (
     AXIAL_FACTORS,
     BallBearing,
@@ -32,6 +33,8 @@ NAME = "hold.bearing"
 LEAST_SAFETY = 1.0
 # Forces below this are none: rounding of zero.
 LEAST_N = 1e-6
+# A force nearer to a bearing's middle than this tips next to nothing: common practice, no source.
+LEAST_LEVER_MM = 5.0
 LARGER = "take a larger bearing, set both further apart, or bring the load nearer"
 
 
@@ -41,6 +44,8 @@ def bearings(subject: Subject) -> Iterator[Finding]:
     for line in lines(subject):
         if line.one.bearings and (pull := _belt_told(subject, line)) is not None:
             yield pull
+        if (tips := _tips(line)) is not None:
+            yield tips
         for bearing, radial in bearing_forces(line.one):
             if radial <= LEAST_N and line.one.axial_n <= LEAST_N:
                 continue
@@ -66,6 +71,25 @@ def _belt_told(subject: Subject, line: Line) -> Finding | None:
         "and shaft are not weighed with",
         remedy=f"give it as a load of its own, load({at.name!r}, radial_n={math.ceil(pull)}, "
         "at_mm=...), tension included, and mind that both act at once",
+    )
+
+
+def _tips(line: Line) -> Finding | None:
+    """Tell what tips a shaft that runs in one bearing and is held by nothing else."""
+    one = line.one
+    if len(one.bearings) != 1 or one.motor is not None:
+        return None
+    (bearing,) = one.bearings
+    lever = abs(one.load_mm - middle_mm(one, bearing))
+    if lever < LEAST_LEVER_MM or one.radial_n <= LEAST_N:
+        return None
+    return untold(
+        NAME,
+        part=bearing.name,
+        measure=f"{one.radial_n * lever / 1000:.3g} N m tip the shaft, {line.name}, and one "
+        "bearing holds none of it, which is not weighed",
+        remedy="give the shaft a second bearing, well away from the first",
+        severity=Severity.WARNING,
     )
 
 
@@ -248,7 +272,8 @@ CHECK = Check(
     name=NAME,
     asks="Do the bearings last, and do their seats bear them?",
     by="Force across the axis goes to the outer two bearings of the line as to the supports of a "
-    "beam, to a single one together with the motor's face; force along it is put on each, as only "
+    "beam, to a single one together with the motor's face; one alone without a motor holds nothing "
+    "that tips the shaft, and that is told. Force along the axis is put on each, as only "
     "shoulders decide which takes it. Standing: "
     "s0 = C0 / P0 of ISO 76 under loads times factors.load, 1 at the least. Running: the life of "
     "ISO 281 that nine in ten reach, loads without factors, at the speed of the drive, else of "

@@ -211,3 +211,17 @@ def test_nothing_is_said_without_a_force():
     assert list(bearings(subject(spun(), load("hub", torque_nm=20)))) == []
     assert list(bearings(subject(spun()))) == []
     assert list(bearings(replace(subject(spun()), whole=None))) == []
+
+
+def test_what_tips_a_shaft_in_one_bearing_is_told():
+    """200 N at 60 mm above a hub at 220, one bearing at 100, no motor: 200 x 180 N mm, by hand."""
+    ask = load("hub", radial_n=200, at_mm=60)
+    one_ring = spun(bearings=(100.0,))
+    free = [one for one in one_ring if one.name != "motor"]
+    (told,) = found(bearings, subject(free, ask), says="tip the shaft")
+    assert told.severity is Severity.WARNING
+    assert told.measure.startswith("36 N m")
+    # A motor's face holds it too, and so does a second bearing, as the remedy has it.
+    two = [one for one in spun() if one.name != "motor"]
+    for standing in (one_ring, two):
+        assert not found(bearings, subject(standing, ask), says="tip the shaft")
