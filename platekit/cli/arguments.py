@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from platekit.errors import PlatekitError
-from platekit.job.options import NamesAs, Options, Spacing
+from platekit.job.options import LONGEST_S, NamesAs, Options, Spacing
 from platekit.materials.stock import StockSize
 from platekit.version import VERSION
 
@@ -83,6 +83,15 @@ def _parsers() -> tuple[Parser, Parser]:
         help="folder of the record, DIR/<recipe>/build.json (default: %(default)s)",
     )
     _add_json(shown)
+    show = commands.add_parser(
+        "show",
+        help="show a recipe in the browser while it is written",
+        description="Show a recipe as a page in the browser: its parts, the rig in space, its "
+        "findings, and its parameters to turn. The page follows every save of the recipe. Only "
+        "this computer can see it; Ctrl-C ends it. No file is written.",
+        allow_abbrev=False,
+    )
+    _add_show_options(show)
     explain = commands.add_parser(
         "explain",
         help="say what the checks ask, and by which formula and source",
@@ -267,6 +276,23 @@ def check_options(given: argparse.Namespace) -> Options:
     )
 
 
+def show_options(given: argparse.Namespace) -> Options:
+    """Return the options of a `show` command line.
+
+    Raises:
+        PlatekitError: One is out of range.
+    """
+    return Options(
+        thickness_mm=given.thickness,
+        material=given.material,
+        kerf_mm=given.kerf,
+        join=given.join,
+        chosen=tuple(given.chosen),
+        skip=tuple(given.skip),
+        bed_mm=given.bed,
+    )
+
+
 def make_options(given: argparse.Namespace) -> Options:
     """Return the options of a `make` command line.
 
@@ -299,6 +325,30 @@ def spacing(given: argparse.Namespace) -> Spacing:
         NestingError: A value is out of range.
     """
     return Spacing(gap_mm=given.gap, margin_mm=given.margin, seconds=given.seconds, seed=given.seed)
+
+
+def _add_show_options(to: argparse.ArgumentParser) -> None:
+    to.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
+    _add_sheet_and_beam(to)
+    _add_checks(to)
+    page = to.add_argument_group("recipe and page")
+    _add_chosen(page)
+    page.add_argument(
+        "--port", type=_whole, metavar="N", help="port of the page (default: any that is free)"
+    )
+    page.add_argument(
+        "--no-browser",
+        dest="browser",
+        action="store_false",
+        help="print the address and open nothing",
+    )
+    page.add_argument(
+        "--limit",
+        type=_seconds,
+        default=60.0,
+        metavar="S",
+        help="time one run of the recipe may take before it is stopped (default: %(default)g)",
+    )
 
 
 def _add_nest_options(to: argparse.ArgumentParser) -> None:
@@ -407,6 +457,13 @@ def _number(text: str) -> float:
         return float(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r} is no number") from None
+
+
+def _seconds(text: str) -> float:
+    value = _number(text)
+    if not 0.0 < value <= LONGEST_S:
+        raise argparse.ArgumentTypeError(f"{text} s is not above 0, up to {LONGEST_S:g} s")
+    return value
 
 
 def _whole(text: str) -> int:

@@ -108,6 +108,12 @@ def _check(given: argparse.Namespace) -> int:
     return check_recipe(load_recipe(given.recipe), given)
 
 
+def _show(given: argparse.Namespace) -> int:
+    from platekit.cli.show import show_recipe
+
+    return show_recipe(given)
+
+
 def _make_file(given: argparse.Namespace) -> int:
     if given.recipe is None:
         if given.wants_help:
@@ -119,6 +125,7 @@ def _make_file(given: argparse.Namespace) -> int:
 _COMMANDS: Mapping[str, Callable[[argparse.Namespace], int]] = {
     "make": _make_file,
     "check": _check,
+    "show": _show,
     "explain": _explain,
     "nest": _nest,
     "compare": _compare,

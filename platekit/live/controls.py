@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shlex
 from collections.abc import Iterator
+from contextlib import suppress
 
 from platekit.errors import PlatekitError, RecipeError
 from platekit.job.options import Options
@@ -18,9 +19,9 @@ def controls_of(recipe: Recipe, options: Options, wish: Wish) -> dict[str, objec
     """Return the controls of a recipe as plain JSON, and how they stand.
 
     ``parameters`` (name, kind, unit, default and text as ``--set`` takes them, help, choices,
-    may_be_none), ``sheet`` (material and thickness_mm in use, and the recipe's own), ``materials``
-    a laser may cut, ``kerf_mm`` that is usual for the sheet, ``dropped`` names of the wish that the
-    recipe does not know, and ``command``, what makes the same files.
+    may_be_none), ``sheet`` (own_material and, unless another is given, usual_thickness_mm),
+    ``materials`` a laser may cut, ``kerf_mm`` that is usual for the sheet, ``dropped`` names of the
+    wish that the recipe does not know, and ``command``, what makes the same files.
 
     Args:
         recipe: The recipe.
@@ -29,10 +30,11 @@ def controls_of(recipe: Recipe, options: Options, wish: Wish) -> dict[str, objec
     """
     fitting = wish_for(recipe, wish)
     own = job_sheet(recipe.sheet, options=Options())
-    try:
+    used, usual = own, own
+    # A wish that cannot be had is told by the run; the controls stand there all the same.
+    with suppress(PlatekitError):
+        usual = job_sheet(recipe.sheet, options=Options(material=wish.material))
         used = job_sheet(recipe.sheet, options=fitting.on(options))
-    except PlatekitError:
-        used = own  # the run will say what is wrong with it
     return {
         "recipe": recipe.name,
         "parameters": [
@@ -40,10 +42,8 @@ def controls_of(recipe: Recipe, options: Options, wish: Wish) -> dict[str, objec
             for one in recipe.parameters
         ],
         "sheet": {
-            "material": used.material.name,
-            "thickness_mm": used.thickness_mm,
             "own_material": own.material.name,
-            "own_thickness_mm": own.thickness_mm,
+            "usual_thickness_mm": usual.thickness_mm,
         },
         "materials": list(known_materials()),
         "kerf_mm": beam_for(used, kerf_mm=None).kerf_mm,

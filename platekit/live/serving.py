@@ -1,0 +1,201 @@
+"""The server for one recipe: a free port, the watch, the runner and the site, until it is ended."""
+
+from __future__ import annotations
+
+import asyncio
+import errno
+import os
+import secrets
+import socket
+from collections.abc import Callable, Mapping
+from contextlib import suppress
+from dataclasses import dataclass
+from importlib import resources
+from pathlib import Path
+from types import MappingProxyType
+
+import uvicorn
+
+from platekit.errors import PlatekitError
+from platekit.export.page.html import page_html
+from platekit.job.options import Options
+from platekit.live.desk import Desk
+from platekit.live.guard import Guard
+from platekit.live.problem import Problem
+from platekit.live.runner import Runner
+from platekit.live.site import Site
+from platekit.live.watching import Watch, watch
+from platekit.live.wish import Wish, wish_in
+
+# This computer alone: nobody else on the net can ask.
+HOST = "127.0.0.1"
+STYLE, SCRIPT = "live.css", "live.js"
+# What the page shows before the first run has come to anything: all there, all empty.
+NOTHING: Mapping[str, object] = MappingProxyType(
+    {
+        **dict.fromkeys(("platekit", "recipe", "summary", "sheet", "recipe_text"), ""),
+        **dict.fromkeys(("stopped", "withheld"), False),
+        **dict.fromkeys(("rig", "picture", "totals"), None),
+        **dict.fromkeys(("figures", "parts", "sheets", "bill", "families", "skipped"), ()),
+        **dict.fromkeys(("findings", "steps", "inputs", "files", "cautions"), ()),
+    }
+)
+
+
+class PortError(PlatekitError, OSError):
+    """A port that cannot be had."""
+
+    __str__ = PlatekitError.__str__
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where the page lives.
+
+    Attributes:
+        sock: Bound, not yet listening.
+        key: What the address must hold to be answered; nobody can guess it.
+    """
+
+    sock: socket.socket
+    key: str
+
+    @property
+    def port(self) -> int:
+        """The port it is bound to."""
+        number: int = self.sock.getsockname()[1]
+        return number
+
+    @property
+    def address(self) -> str:
+        """What to give a browser."""
+        return f"http://{HOST}:{self.port}/{self.key}/"
+
+
+def open_place(port: int | None) -> Place:
+    """Return a place at a port; None takes any that is free.
+
+    Raises:
+        PortError: Somebody else has it, or it may not be had.
+    """
+    if port is not None and not 1 <= port <= 65_535:
+        raise PortError(f"port is {port}", remedy="give 1 to 65535, or none for a free one")
+    sock = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    if os.name == "posix":
+        # Lets a port be had again at once; elsewhere the same word would let two share it.
+        sock.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        sock.bind((HOST, port or 0))
+        sock.listen()
+    except OSError as err:
+        sock.close()
+        why = {
+            errno.EADDRINUSE: "is busy: something else listens there",
+            errno.EACCES: "may not be had without more rights",
+        }.get(err.errno or 0, f"cannot be had: {err.strerror or err}")
+        raise PortError(
+            f"port {port} {why}", remedy="leave --port out and a free one is taken"
+        ) from None
+    return Place(sock=sock, key=secrets.token_urlsafe(16))
+
+
+def live_page(recipe: Path) -> str:
+    """Return the page, empty until its script has fetched what is to be seen."""
+    own = resources.files(__package__)
+    return page_html(
+        {**NOTHING, "recipe": recipe.stem},
+        styles=[own.joinpath(STYLE).read_text(encoding="utf-8")],
+        scripts=[own.joinpath(SCRIPT).read_text(encoding="utf-8")],
+        connects=True,
+    )
+
+
+async def serve(
+    recipe: Path,
+    options: Options,
+    *,
+    place: Place,
+    limit_s: float,
+    ready: Callable[[], None] = lambda: None,
+    told: Callable[[Problem], None] = lambda _problem: None,
+) -> None:
+    """Show a recipe at a place, until the process is asked to end (SIGINT, SIGTERM).
+
+    Args:
+        recipe: The file.
+        options: What the command line gave; what it says of sheet, beam and parameters is where
+            the page begins.
+        place: Where.
+        limit_s: How long a run may take.
+        ready: Called once requests are answered.
+        told: Called with each problem as it comes up.
+    """
+    desk = Desk(told=told)
+    files = Watch(recipe)
+
+    def ran(modules: list[Path], well: bool) -> None:  # noqa: FBT001  the runner's word
+        files.also(modules, whole_folder=not well)
+
+    runner = Runner(recipe=recipe, options=options, desk=desk, limit_s=limit_s, done=ran)
+    wishes = [wish_in(options)]
+
+    def ask(wish: Wish) -> None:
+        wishes[0] = wish
+        runner.ask(wish)
+
+    async def saved() -> None:
+        runner.ask(wishes[0])
+
+    site = Site(desk=desk, page=live_page(recipe), ask=ask)
+    app = Guard(site.below(place.key), port=place.port)
+    server = _Server(
+        uvicorn.Config(
+            app,
+            lifespan="off",
+            ws="none",
+            interface="asgi3",
+            access_log=False,
+            log_config=None,
+            server_header=False,
+            date_header=False,
+            proxy_headers=False,
+            timeout_graceful_shutdown=2,
+        ),
+        closing=desk.close,
+    )
+    ask(wishes[0])
+    beside = [
+        asyncio.create_task(watch(files, saved)),
+        asyncio.create_task(runner.serve()),
+        asyncio.create_task(_once_started(server, ready)),
+    ]
+    try:
+        await server.serve(sockets=[place.sock])
+    finally:
+        for task in beside:
+            task.cancel()
+        await asyncio.gather(*beside, return_exceptions=True)
+
+
+def serve_until_ended(recipe: Path, options: Options, **how: object) -> None:
+    """Run `serve` and take an interrupt from the keyboard for what it is: the end."""
+    with suppress(KeyboardInterrupt):
+        asyncio.run(serve(recipe, options, **how))  # type: ignore[arg-type]
+
+
+class _Server(uvicorn.Server):
+    """One that lets go of the pages that listen when it is asked to end."""
+
+    def __init__(self, config: uvicorn.Config, *, closing: Callable[[], None]) -> None:
+        super().__init__(config)
+        self._closing = closing
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        self._closing()
+        await super().shutdown(sockets=sockets)
+
+
+async def _once_started(server: uvicorn.Server, ready: Callable[[], None]) -> None:
+    while not server.started:  # noqa: ASYNC110  the server has nothing to wait on
+        await asyncio.sleep(0.01)
+    ready()

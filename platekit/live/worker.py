@@ -1,0 +1,136 @@
+"""The process that runs recipes for the page: it can be ended at any moment, and nothing is lost.
+
+It stays for run after run, since importing takes longer than most recipes. What a recipe imported
+from beside it is forgotten before each run, so that a saved module counts; a recipe that changes
+other modules under way may find them changed.
+"""
+
+from __future__ import annotations
+
+import importlib
+import json
+import os
+import sys
+import threading
+from collections.abc import Mapping
+from pathlib import Path
+from queue import SimpleQueue
+from typing import TYPE_CHECKING, cast
+
+from platekit.job.options import JoinName, Options
+from platekit.live.messages import CONTENT, CONTROLS, DONE, PROBLEM, READY, STAGE, Speaker
+from platekit.live.problem import problem_of
+from platekit.live.watching import own_modules
+from platekit.live.wish import Wish, wish_of
+
+if TYPE_CHECKING:
+    from platekit.export.page.page import Page
+    from platekit.job.drawing_up import DrawnUp
+
+
+def order_of(recipe: Path, options: Options, wish: Wish, *, run: int) -> bytes:
+    """Return the line that asks a worker for one run."""
+    said = {
+        "run": run,
+        "recipe": str(recipe),
+        "join": options.join,
+        "skip": list(options.skip),
+        "bed_mm": options.bed_mm,
+        "wish": wish.plain(),
+    }
+    return json.dumps(said).encode() + b"\n"
+
+
+def main() -> None:
+    """Serve orders from standard input until it ends."""
+    # Whatever else writes to standard output must not come between the messages.
+    stream = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)
+    speaker = Speaker(stream)
+    orders: SimpleQueue[bytes] = SimpleQueue()
+    threading.Thread(target=_listen, args=(orders,), daemon=True).start()
+    _warm_up()
+    here = Path.cwd()
+    speaker.say(READY, 0)
+    while True:
+        _serve(orders.get(), speaker, here=here)
+
+
+def _listen(orders: SimpleQueue[bytes]) -> None:
+    """Pass on orders. When the server has gone nobody waits for an answer: end at once."""
+    for line in sys.stdin.buffer:
+        orders.put(line)
+    os._exit(0)
+
+
+def _warm_up() -> None:
+    for name in ("platekit", "platekit.job.drawing_up", "platekit.live.seen"):
+        importlib.import_module(name)
+
+
+def _serve(line: bytes, speaker: Speaker, *, here: Path) -> None:
+    order = cast("Mapping[str, object]", json.loads(line))
+    run, recipe = cast("int", order["run"]), Path(cast("str", order["recipe"]))
+    os.chdir(here)  # a recipe may have changed the working folder
+    # What failed to import is among the loaded no more: those of before it are still watched.
+    forget(recipe)
+    try:
+        _run(recipe, _options(order), wish_of(order["wish"]), speaker=speaker, run=run)
+    except Exception as err:  # noqa: BLE001  the page is told, whatever it is
+        speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())
+    finally:
+        os.chdir(here)
+        speaker.say(DONE, run, {"modules": [str(path) for path in own_modules(recipe)]})
+
+
+def _options(order: Mapping[str, object]) -> Options:
+    bed = cast("list[float] | None", order["bed_mm"])
+    return Options(
+        join=cast("JoinName", order["join"]),
+        skip=tuple(cast("list[str]", order["skip"])),
+        bed_mm=None if bed is None else (bed[0], bed[1]),
+    )
+
+
+def forget(recipe: Path) -> None:
+    """Drop the modules that lie beside a recipe, so that they are read anew."""
+    own = set(own_modules(recipe))
+    for name, module in list(sys.modules.items()):
+        named = getattr(module, "__file__", None)
+        if name != "__main__" and isinstance(named, str) and Path(named).resolve() in own:
+            del sys.modules[name]
+    # The import system remembers what lies in a folder; a new module must be found.
+    importlib.invalidate_caches()
+
+
+def _run(recipe_path: Path, options: Options, wish: Wish, *, speaker: Speaker, run: int) -> None:
+    from platekit.export.page.content import content
+    from platekit.job.drawing_up import draw_up
+    from platekit.job.paging import drawn_page
+    from platekit.job.recipe import load_recipe
+    from platekit.live.controls import controls_of, wish_for
+    from platekit.live.seen import DRAWN, LAID, WEIGHED, with_sheets
+
+    def tell(stage: str, share: float | None = None) -> None:
+        del share
+        speaker.say(STAGE, run, stage)
+
+    def show(page: Page, depth: str) -> None:
+        speaker.say(CONTENT, run, {"depth": depth, "content": content(page)})
+
+    tell("reading the recipe")
+    recipe = load_recipe(recipe_path)
+    speaker.say(CONTROLS, run, controls_of(recipe, options, wish))
+    job = wish_for(recipe, wish).on(options)
+
+    def show_early(early: DrawnUp) -> None:
+        show(drawn_page(recipe, job, early), DRAWN)
+
+    drawn = draw_up(recipe, job, progress=tell, early=show_early)
+    page = drawn_page(recipe, job, drawn)
+    show(page, WEIGHED)
+    show(with_sheets(page, drawn, job, progress=tell), LAID)
+
+
+if __name__ == "__main__":
+    main()
