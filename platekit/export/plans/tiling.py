@@ -29,7 +29,7 @@ class Tile:
     """One page's share of a part.
 
     Attributes:
-        number: From 1, as the eye reads: left to right, the upper row first.
+        number: From 1, as the eye reads: left to right, the upper row first; 0 for a blank one.
         row: From 1, from above.
         column: From 1, from the left.
         box: What of the plan it shows.
@@ -91,20 +91,14 @@ def _layout(
     rows, bottom = _spread(box.bottom - air_mm, box.top + air_mm, height, overlap_mm)
     step_x, step_y = width - overlap_mm, height - overlap_mm
     edges = edge_points(profile, step_mm=STEP_MM)
-    tiles = []
+    tiles: list[Tile] = []
     for row in range(rows):
         for column in range(columns):
             x, y = left + column * step_x, bottom + (rows - 1 - row) * step_y
             tile = Bounds(x, y, x + width, y + height)
-            tiles.append(
-                Tile(
-                    number=row * columns + column + 1,
-                    row=row + 1,
-                    column=column + 1,
-                    box=tile,
-                    blank=_is_blank(tile, profile, edges),
-                )
-            )
+            blank = _is_blank(tile, profile, edges)
+            number = 0 if blank else 1 + sum(not one.blank for one in tiles)
+            tiles.append(Tile(number=number, row=row + 1, column=column + 1, box=tile, blank=blank))
     return Tiles(
         rows=rows,
         columns=columns,

@@ -1,0 +1,276 @@
+"""Full-size plans as values: which part lies where on which page, in true size.
+
+Parts that fit a page are packed, each kind once however many are wanted; a part that fits no page
+is tiled over several. Drawn they are in ``full_size_page``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from platekit.export.figures import format_mm
+from platekit.export.plans.furniture import LEAST_CHECK_MM, check_side_mm
+from platekit.export.plans.packing import Cell, Packed, fits, packed
+from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM, Paper
+from platekit.export.plans.press import LEADING, SMALL_MM, TEXT_MM, broken
+from platekit.export.plans.tiling import Tile, Tiles, edge_points, tiled
+from platekit.geometry.motion import Motion
+from platekit.geometry.profile import Profile
+from platekit.geometry.tables import Floats
+from platekit.panel.part import Grain, Part
+
+# Air between cells and around a part: room for a pencil and for scissors.
+GAP_MM, AIR_MM = 4.0, 1.0
+# A label narrower than this breaks into too many lines.
+LABEL_MM = 42.0
+# Edges are followed, and places for the check square tried, in steps of these.
+EDGE_STEP_MM, TRY_STEP_MM = 2.0, 4.0
+# The check square keeps off the border by this.
+CLEAR_MM = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """A part on a page.
+
+    Attributes:
+        part: Which.
+        motion: From the part's coordinates to the page's.
+        label: Lines below it, the first in bold; none where the page's head says it.
+        label_at: Left upper corner of the label, in the page's coordinates.
+    """
+
+    part: Part
+    motion: Motion
+    label: tuple[str, ...] = ()
+    label_at: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def profile(self) -> Profile:
+        """The part's outline in the page's coordinates."""
+        return self.part.profile.moved(self.motion)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FullSizePage:
+    """A page of plans at full size.
+
+    Attributes:
+        width_mm: Width of the page.
+        height_mm: Height of the page.
+        called: What is on it.
+        laid: The parts on it; of a tile, the one part, larger than the page.
+        check: Left lower corner and side of the check square.
+        tile: Which tile it is; None for a page of whole parts.
+        tiles: All the tiles of its part.
+    """
+
+    width_mm: float
+    height_mm: float
+    called: str
+    laid: tuple[Laid, ...]
+    check: tuple[float, float, float]
+    tile: Tile | None = None
+    tiles: Tiles | None = None
+
+    @property
+    def window(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right and top of what a plan may fill."""
+        bottom = MARGIN_MM + FOOT_MM
+        return (
+            MARGIN_MM,
+            bottom,
+            self.width_mm - MARGIN_MM,
+            self.height_mm - MARGIN_MM - HEAD_MM,
+        )
+
+
+def full_size_pages(
+    parts: Sequence[Part], *, paper: Paper, overlap_mm: float
+) -> tuple[FullSizePage, ...]:
+    """Return every kind of part in true size on pages: whole ones first, then the tiled.
+
+    Args:
+        parts: Every kind of part.
+        paper: What is printed on.
+        overlap_mm: By how much tiles overlap.
+
+    Raises:
+        PlatekitError: The paper leaves no room.
+    """
+    labelled = {part.name: _label(part, turned=False) for part in parts}
+    cells = {part.name: _cell(part, labelled[part.name]) for part in parts}
+    bare = {part.name: _bare(part) for part in parts}
+    small = [part for part in parts if fits(cells[part.name], paper.windows)]
+    alone = [part for part in parts if part not in small and fits(bare[part.name], paper.windows)]
+    large = [part for part in parts if part not in small and part not in alone]
+    pages = [
+        _packed_page(page, small, paper)
+        for page in packed([cells[one.name] for one in small], windows=paper.windows, gap_mm=GAP_MM)
+    ]
+    for one in alone:
+        (page,) = packed([bare[one.name]], windows=paper.windows, gap_mm=GAP_MM)
+        pages.append(_packed_page(page, [one], paper, labelled=False))
+    for one in large:
+        pages += _tile_pages(one, paper, overlap_mm)
+    return tuple(pages)
+
+
+def words_on(part: Part) -> str:
+    """Return what a part is cut from and how often: "birch plywood 6 mm, make 2"."""
+    return f"{part.sheet.name}, make {part.quantity}"
+
+
+def _label(part: Part, *, turned: bool) -> tuple[str, ...]:
+    box = part.profile.bounds
+    across = box.height_mm if turned else box.width_mm
+    room = max(across, LABEL_MM)
+    grain = _grain(part, turned=turned)
+    says = words_on(part) + (f", {grain}" if grain else "")
+    return (
+        *broken(part.name, width_mm=room, size_mm=TEXT_MM, bold=True),
+        *broken(says, width_mm=room, size_mm=SMALL_MM),
+    )
+
+
+def _grain(part: Part, *, turned: bool) -> str:
+    if part.grain is Grain.ANY or not part.sheet.grain:
+        return ""
+    level = (part.grain is Grain.ALONG_X) != turned
+    return "grain left to right" if level else "grain up and down"
+
+
+def label_height_mm(label: Sequence[str]) -> float:
+    """Return how high a label stands, air above it included."""
+    return 1.0 + LEADING * TEXT_MM * len(label) if label else 0.0
+
+
+def _cell(part: Part, label: Sequence[str]) -> Cell:
+    upright, turned = (label_height_mm(one) for one in (label, _label(part, turned=True)))
+    box = part.profile.bounds
+    air = 2 * AIR_MM
+    return Cell(
+        size_mm=(max(box.width_mm, LABEL_MM) + air, box.height_mm + air + upright),
+        turned_mm=(max(box.height_mm, LABEL_MM) + air, box.width_mm + air + turned),
+    )
+
+
+def _bare(part: Part) -> Cell:
+    box, air = part.profile.bounds, 2 * AIR_MM
+    width, height = box.width_mm + air, box.height_mm + air
+    return Cell(size_mm=(width, height), turned_mm=(height, width))
+
+
+def _packed_page(
+    page: Packed, parts: Sequence[Part], paper: Paper, *, labelled: bool = True
+) -> FullSizePage:
+    side = check_side_mm(page.width_mm, page.height_mm)
+    height, free = page.height_mm, page.free
+    if paper.height_mm is None:  # a roll ends where its last part does
+        used = max(_end(spot.down_mm, parts[spot.cell], turned=spot.turned) for spot in page.spots)
+        height = max(used, LEAST_CHECK_MM + 4.0, side + 4.0)
+        free = tuple((x, y, w, min(h, height - y)) for x, y, w, h in page.free)
+    top = MARGIN_MM + FOOT_MM + height
+    laid = []
+    for spot in page.spots:
+        part = parts[spot.cell]
+        turned = part.profile.moved(Motion(turn_deg=90.0 if spot.turned else 0.0))
+        box = turned.bounds
+        left, head = MARGIN_MM + spot.left_mm + AIR_MM, top - spot.down_mm - AIR_MM
+        laid.append(
+            Laid(
+                part=part,
+                motion=Motion(
+                    turn_deg=90.0 if spot.turned else 0.0,
+                    dx_mm=left - box.left,
+                    dy_mm=head - box.top,
+                ),
+                label=_label(part, turned=spot.turned) if labelled else (),
+                label_at=(left, head - box.height_mm - 1.0),
+            )
+        )
+    names = ", ".join(one.part.name for one in laid)
+    says = names if labelled else f"{names}: {words_on(parts[0])}"
+    window = (MARGIN_MM, MARGIN_MM + FOOT_MM, page.width_mm, height)
+    room = next((one for one in free if one[2] >= side + 1 and one[3] >= side + 1), None)
+    if room is not None:
+        at = MARGIN_MM + room[0] + 0.5, top - room[1] - side - 0.5
+    else:
+        at = _clearest(window, side, np.concatenate([*_edges(laid), *_label_points(laid)]))
+    return FullSizePage(
+        width_mm=page.width_mm + 2 * MARGIN_MM,
+        height_mm=height + 2 * MARGIN_MM + HEAD_MM + FOOT_MM,
+        called=f"full size: {says}",
+        laid=tuple(laid),
+        check=(*at, side),
+    )
+
+
+def _end(down_mm: float, part: Part, *, turned: bool) -> float:
+    cell = _cell(part, _label(part, turned=False))
+    return down_mm + (cell.turned_mm if turned else cell.size_mm)[1]
+
+
+def _tile_pages(part: Part, paper: Paper, overlap_mm: float) -> Iterator[FullSizePage]:
+    tiles = tiled(part.profile, windows=paper.windows, overlap_mm=overlap_mm, air_mm=AIR_MM)
+    edges = edge_points(part.profile, step_mm=EDGE_STEP_MM)
+    total = len(tiles.printed)
+    for tile in tiles.printed:
+        shift = Motion(dx_mm=MARGIN_MM - tile.box.left, dy_mm=MARGIN_MM + FOOT_MM - tile.box.bottom)
+        width, height = tile.box.width_mm, tile.box.height_mm
+        side = check_side_mm(width, height)
+        # Clear of the strips that neighbours cover, where there is room.
+        lap = overlap_mm if min(width, height) >= side + 2 * overlap_mm else 0.0
+        window = (MARGIN_MM + lap, MARGIN_MM + FOOT_MM + lap, width - 2 * lap, height - 2 * lap)
+        yield FullSizePage(
+            width_mm=width + 2 * MARGIN_MM,
+            height_mm=height + 2 * MARGIN_MM + HEAD_MM + FOOT_MM,
+            called=f"{part.name} {tile.number}/{total}: row {tile.row}, column {tile.column}",
+            laid=(Laid(part=part, motion=shift),),
+            check=(*_clearest(window, side, edges + np.array([shift.dx_mm, shift.dy_mm])), side),
+            tile=tile,
+            tiles=tiles,
+        )
+
+
+def _edges(laid: Iterable[Laid]) -> Iterator[Floats]:
+    return (edge_points(one.profile, step_mm=EDGE_STEP_MM) for one in laid)
+
+
+def _label_points(laid: Iterable[Laid]) -> Iterator[Floats]:
+    """Yield points all over labels: a line through one hurts more than one through an edge."""
+    for one in laid:
+        x, y = one.label_at
+        size = LABEL_MM, label_height_mm(one.label)
+        steps = (np.arange(0.0, reach, 1.0) for reach in size)
+        across, down = np.meshgrid(*steps)
+        yield np.stack([x + across.ravel(), y - down.ravel()], axis=1)
+
+
+def _clearest(
+    window: tuple[float, float, float, float], side_mm: float, edges: Floats
+) -> tuple[float, float]:
+    """Return where a check square's own lines meet the fewest edges; corners before the middle."""
+    left, bottom = window[0] + CLEAR_MM, window[1] + CLEAR_MM
+    spare_x, spare_y = (max(0.0, room - side_mm - 2 * CLEAR_MM) for room in window[2:])
+    best: tuple[int, float, float, float] | None = None
+    for x in np.linspace(0.0, spare_x, max(2, round(spare_x / TRY_STEP_MM))):
+        for y in np.linspace(0.0, spare_y, max(2, round(spare_y / TRY_STEP_MM))):
+            at_x, at_y = left + float(x), bottom + float(y)
+            away = np.maximum(
+                np.abs(edges[:, 0] - at_x - side_mm / 2), np.abs(edges[:, 1] - at_y - side_mm / 2)
+            )
+            met = int(np.count_nonzero(np.abs(away - side_mm / 2) < 2.0))
+            central = min(x, spare_x - x) + min(y, spare_y - y)
+            found = (met, float(central), at_x, at_y)
+            if best is None or found < best:
+                best = found
+    return (left, bottom) if best is None else best[2:]
+
+
+def page_size_text(page: FullSizePage) -> str:
+    """Return a page's size in words."""
+    return f"{format_mm(page.width_mm, decimals=1)} x {format_mm(page.height_mm, decimals=1)} mm"

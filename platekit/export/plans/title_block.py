@@ -1,0 +1,77 @@
+"""Title block of a drawing: what it shows, for which rig, how large, of what, how often.
+
+The fields are those that ISO 7200 asks for and a workshop needs (habit of the standard, from
+memory); a date is left out, so that the same rig makes the same file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from platekit.export.plans.furniture import shortened
+from platekit.export.plans.press import (
+    CAPITAL,
+    HEAD_MM,
+    QUIET,
+    SMALL_MM,
+    TEXT_MM,
+    THIN,
+    WIDE,
+    Press,
+)
+
+ROW_MM = 8.0
+TITLE_ROW_MM = 10.0
+WIDTH_MM = 120.0
+FIELD_MM = 2.0  # size of the type that says what a field is
+
+
+def block_height_mm(rows: Sequence[Sequence[tuple[str, str]]]) -> float:
+    """Return how high a block with these rows stands."""
+    return TITLE_ROW_MM + ROW_MM * len(rows)
+
+
+def title_block(
+    press: Press,
+    *,
+    right: float,
+    bottom: float,
+    width_mm: float,
+    title: str,
+    rig: str,
+    rows: Sequence[Sequence[tuple[str, str]]],
+) -> None:
+    """Draw a title block, its right lower corner at a place.
+
+    Args:
+        press: What is drawn on.
+        right: Its right side.
+        bottom: Its lower side.
+        width_mm: Its width.
+        title: What the drawing shows.
+        rig: What it belongs to.
+        rows: Fields of each row, from above: what it is and what it says.
+    """
+    left = right - width_mm
+    height = block_height_mm(rows)
+    top = bottom + height
+    press.box(left, bottom, width_mm, height, stroke=WIDE, fill="#ffffff")
+    room = width_mm - 3.0
+    name = shortened(title, width_mm=0.62 * room, size_mm=HEAD_MM, bold=True)
+    base = top - TITLE_ROW_MM / 2 - HEAD_MM * CAPITAL / 2
+    press.text(name, left + 1.5, base, size_mm=HEAD_MM, bold=True)
+    of = shortened(rig, width_mm=0.36 * room)
+    press.text(of, right - 1.5, base, anchor="end", colour=QUIET)
+    for k, row in enumerate(rows):
+        y = top - TITLE_ROW_MM - (k + 1) * ROW_MM
+        press.line((left, y + ROW_MM), (right, y + ROW_MM), stroke=THIN)
+        cell = width_mm / len(row)
+        for n, (what, said) in enumerate(row):
+            x = left + n * cell
+            if n:
+                press.line((x, y), (x, y + ROW_MM), stroke=THIN)
+            press.text(what, x + 1.0, y + ROW_MM - 2.6, size_mm=FIELD_MM, colour=QUIET)
+            size = TEXT_MM if len(said) < 40 else SMALL_MM
+            press.text(
+                shortened(said, width_mm=cell - 2.0, size_mm=size), x + 1.0, y + 1.5, size_mm=size
+            )
