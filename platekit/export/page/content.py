@@ -20,7 +20,9 @@ The object, all lengths mm, null where a thing does not apply::
       things      [thing...], in the order of the rig:
         name      what messages call it
         kind      plate | device | pulley | belt | fastener | captive nut
-        part      indices into parts of the plates it is made of
+        plates    names of the plates it is made of
+        part      indices into parts of those plates
+        colour    "#rrggbb", and opacity, 1 for what hides all behind it
         says      [[label, text]...] for its card
         step      number of the step that brings it in, from 1, or null
         apart     [x, y, z] where it goes when the rig is shown taken apart

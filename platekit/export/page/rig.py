@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from platekit.assembly.proof.things import ThingKind
 from platekit.export.build_assembly import AssemblyRecord, FastenerRecord
 from platekit.export.figures import format_mm
+from platekit.export.finishes import Finish, finish_of
 from platekit.export.page.meshes import mesh_table
 from platekit.export.page.page import Page
 from platekit.export.step_table import step_lines
@@ -33,6 +34,7 @@ def rig_json(page: Page) -> dict[str, object] | None:
     meshes, which = mesh_table(scene.things)
     places = {part.name: number for number, part in enumerate(page.parts)}
     screws = {one.name: one for one in _assembly(page).fasteners}
+    finishes = [_finish(one, page) for one in scene.things]
     return {
         "box": [_vector(corner) for corner in scene.box.tolist()],
         "meshes": meshes,
@@ -40,14 +42,17 @@ def rig_json(page: Page) -> dict[str, object] | None:
             {
                 "name": one.name,
                 "kind": one.kind.value,
+                "plates": list(one.plates),
                 "part": _parts(one, page.kinds, places),
+                "colour": finish.colour,
+                "opacity": finish.opacity,
                 "says": _says(one, screws),
                 "step": one.step,
                 "apart": _vector([one.apart.x, one.apart.y, one.apart.z]),
                 "at": _vector(one.box[0].tolist()),
                 "mesh": mesh,
             }
-            for one, mesh in zip(scene.things, which, strict=True)
+            for one, mesh, finish in zip(scene.things, which, finishes, strict=True)
         ],
     }
 
@@ -104,6 +109,13 @@ def _after(
     named = {*step.things, *step.fasteners, *step.belts, *step.fitted}
     new = [numbers[one.name] for one in there if one.step == number or one.name in named]
     return new, [numbers[one.name] for one in there]
+
+
+def _finish(one: Shown, page: Page) -> Finish:
+    """Return how a thing looks: as in the file other viewers open."""
+    known = {part.name: part.sheet.material.kind for part in page.parts}
+    kinds = (known.get(page.kinds.get(plate, plate), "") for plate in one.plates)
+    return finish_of(one.kind, material_kind=next(kinds, ""))
 
 
 def _parts(one: Shown, kinds: Mapping[str, str], places: Mapping[str, int]) -> list[int]:

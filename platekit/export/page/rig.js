@@ -1,0 +1,293 @@
+"use strict";
+// The rig in space: how it is turned, how far it is apart, up to which step, what is selected.
+
+// Of the eight colours of Okabe and Ito: what is selected, and what a step brings in.
+const SELECTED = "#cc79a7";
+const NEW = "#d55e00";
+const LARGEST_ZOOM = 40;
+const SMALLEST_ZOOM = 0.3;
+const KEY_TURN_DEG = 7.5;
+const EASE_MS = 220;
+
+class RigView {
+  // `told` is called with the view whenever something changed that words beside it depend on.
+  constructor(canvas, told) {
+    this.canvas = canvas;
+    this.told = told;
+    this.stage = new Stage(canvas);
+    this.content = null;
+    this.things = [];
+    this.ready = [];
+    this.turn = ISOMETRIC.turn;
+    this.rise = ISOMETRIC.rise;
+    this.zoom = 1;
+    this.moved = [0, 0];
+    this.apart = 0;
+    this.step = null;
+    this.selected = null;
+    this.fit = null; // what the picture is centred on, eased from one to the next
+    this.waiting = false;
+    this.frames = 0;
+    this.pointers = new Map();
+    this.listen();
+  }
+
+  get works() {
+    return Boolean(this.stage.gl);
+  }
+
+  show(content) {
+    this.content = content;
+    const rig = content.rig;
+    this.things = rig ? rig.things : [];
+    this.ready = rig ? rig.meshes.map(readyMesh) : [];
+    this.stage.load(this.ready);
+    if (this.step !== null) this.step = Math.min(this.step, content.steps.length) || null;
+    if (!this.things.some((one) => one.name === this.selected)) this.selected = null;
+    this.again();
+  }
+
+  // Which things are there, by index: all, or those of a step.
+  there() {
+    if (this.step === null) return this.things.map((_, k) => k);
+    const step = this.content.steps[this.step - 1];
+    return step.there.length ? step.there : this.things.map((_, k) => k);
+  }
+
+  isNew(k) {
+    return this.step !== null && this.content.steps[this.step - 1].new.includes(k);
+  }
+
+  place(thing) {
+    return along(thing.at, thing.apart, this.apart);
+  }
+
+  wanted() {
+    const low = [Infinity, Infinity, Infinity], high = [-Infinity, -Infinity, -Infinity];
+    for (const k of this.there()) {
+      const thing = this.things[k], at = this.place(thing), box = this.ready[thing.mesh].box;
+      for (let axis = 0; axis < 3; axis++) {
+        low[axis] = Math.min(low[axis], at[axis] + box[0][axis]);
+        high[axis] = Math.max(high[axis], at[axis] + box[1][axis]);
+      }
+    }
+    const half = high.map((value, k) => (value - low[k]) / 2);
+    return { middle: mixed(low, high, 0.5), half };
+  }
+
+  look() {
+    const axes = axesOf(this.turn, this.rise);
+    const { middle, half } = this.fit || this.wanted();
+    const span = (axis) => Math.abs(axis[0]) * half[0] + Math.abs(axis[1]) * half[1] + Math.abs(axis[2]) * half[2];
+    const width = this.canvas.clientWidth || 1, height = this.canvas.clientHeight || 1;
+    const shorter = Math.min(width, height);
+    // What fits however it is turned about its upright, so that turning does not make it breathe.
+    const round = Math.hypot(half[0], half[1]);
+    const wide = Math.max(round, span(axes.right));
+    const tall = Math.max(0.58 * round + 0.82 * half[2], span(axes.up));
+    const reach = 1.06 * Math.max(wide * shorter / width, tall * shorter / height, 1) / this.zoom;
+    const deep = 1.2 * Math.hypot(...half) + 1;
+    let target = along(middle, axes.right, -this.moved[0]);
+    target = along(target, axes.up, -this.moved[1]);
+    return { ...axes, target, reach, deep };
+  }
+
+  shown() {
+    const lines = coloured(dark() ? "#0b0d0f" : "#24292e");
+    return this.there().map((k) => {
+      const thing = this.things[k], picked = thing.name === this.selected;
+      const colour = picked ? coloured(SELECTED) : this.isNew(k) ? coloured(NEW) : coloured(thing.colour, thing.opacity);
+      return {
+        mesh: thing.mesh, at: this.place(thing), colour, edge: lines,
+        through: picked ? coloured(dark() ? "#f2d9e6" : "#7a3f5f") : null,
+      };
+    });
+  }
+
+  // Draw on the next frame, and say what changed.
+  again(said = true) {
+    if (said) this.told(this);
+    if (this.waiting || !this.works || !this.things.length) return;
+    this.waiting = true;
+    requestAnimationFrame(() => {
+      this.waiting = false;
+      this.drawNow();
+    });
+  }
+
+  drawNow() {
+    if (!this.works || !this.things.length) return;
+    if (!this.easing) this.fit = this.wanted();
+    this.stage.draw(this.shown(), this.look());
+    this.frames += 1;
+  }
+
+  // Change something and let the picture follow it softly, or at once where motion is not wanted.
+  ease(change) {
+    const from = { fit: this.fit || this.wanted(), turn: this.turn, rise: this.rise };
+    change();
+    const to = { fit: this.wanted(), turn: this.turn, rise: this.rise };
+    if (matchMedia("(prefers-reduced-motion: reduce)").matches) {
+      this.again();
+      return;
+    }
+    this.told(this);
+    const begun = performance.now();
+    const mine = this.easing = {};
+    // The shorter way round.
+    const around = ((to.turn - from.turn + 540) % 360 + 360) % 360 - 180;
+    const frame = (now) => {
+      if (this.easing !== mine) return;
+      const part = Math.min(1, Math.max(0, (now - begun) / EASE_MS));
+      const share = part * part * (3 - 2 * part);
+      this.fit = { middle: mixed(from.fit.middle, to.fit.middle, share), half: mixed(from.fit.half, to.fit.half, share) };
+      this.turn = from.turn + share * around;
+      this.rise = from.rise + share * (to.rise - from.rise);
+      if (part === 1) {
+        this.easing = null;
+        this.turn = to.turn;
+        this.rise = to.rise;
+      }
+      this.drawNow();
+      if (part < 1) requestAnimationFrame(frame);
+    };
+    requestAnimationFrame(frame);
+  }
+
+  settle() {
+    this.easing = null;
+  }
+
+  turnBy(turn, rise) {
+    this.settle();
+    this.turn = ((this.turn + turn + 540) % 360 + 360) % 360 - 180;
+    this.rise = Math.max(-90, Math.min(90, this.rise + rise));
+    this.again();
+  }
+
+  zoomBy(times) {
+    this.zoom = Math.max(SMALLEST_ZOOM, Math.min(LARGEST_ZOOM, this.zoom * times));
+    this.again();
+  }
+
+  moveBy(x, y) {
+    const shorter = Math.min(this.canvas.clientWidth, this.canvas.clientHeight) || 1;
+    const mm = 2 * this.look().reach / shorter;
+    this.moved = [this.moved[0] + x * mm, this.moved[1] - y * mm];
+    this.again(false);
+  }
+
+  lookFrom(look) {
+    this.ease(() => {
+      this.turn = look.turn;
+      this.rise = look.rise;
+    });
+  }
+
+  reset() {
+    this.ease(() => {
+      Object.assign(this, ISOMETRIC, { zoom: 1, moved: [0, 0], apart: 0, step: null });
+    });
+  }
+
+  takeApart(share) {
+    this.settle();
+    this.apart = Math.max(0, Math.min(1, share));
+    this.again();
+  }
+
+  goTo(step) {
+    this.ease(() => {
+      const last = this.content.steps.length;
+      this.step = step === null || !last ? null : Math.max(1, Math.min(last, step));
+    });
+  }
+
+  select(name) {
+    this.selected = this.things.some((one) => one.name === name) ? name : null;
+    const k = this.things.findIndex((one) => one.name === this.selected);
+    if (k >= 0 && !this.there().includes(k)) this.step = null; // else it would not be seen
+    this.again();
+  }
+
+  pickAt(x, y) {
+    const there = this.there();
+    const k = this.stage.pick(this.shown().map((one) => ({ ...one })), this.look(), x, y);
+    return k < 0 ? null : this.things[there[k]].name;
+  }
+
+  // Return where a thing's middle lies on the canvas, CSS pixels.
+  spotOf(name) {
+    const thing = this.things.find((one) => one.name === name);
+    const box = this.ready[thing.mesh].box, look = this.look();
+    const p = along(along(this.place(thing), mixed(box[0], box[1], 0.5), 1), look.target, -1);
+    const width = this.canvas.clientWidth, height = this.canvas.clientHeight;
+    const scale = Math.min(width, height) / 2 / look.reach;
+    return [width / 2 + dot(p, look.right) * scale, height / 2 - dot(p, look.up) * scale];
+  }
+
+  listen() {
+    const canvas = this.canvas;
+    const at = (event) => {
+      const box = canvas.getBoundingClientRect();
+      return [event.clientX - box.left, event.clientY - box.top];
+    };
+    canvas.addEventListener("pointerdown", (event) => {
+      canvas.setPointerCapture(event.pointerId);
+      this.pointers.set(event.pointerId, at(event));
+      this.still = this.pointers.size === 1 ? at(event) : null;
+    });
+    canvas.addEventListener("pointermove", (event) => {
+      const before = this.pointers.get(event.pointerId);
+      if (!before) return;
+      const now = at(event);
+      if (this.still && Math.hypot(now[0] - this.still[0], now[1] - this.still[1]) > 4) this.still = null;
+      const [x, y] = [now[0] - before[0], now[1] - before[1]];
+      if (this.pointers.size === 2) {
+        const other = [...this.pointers].find(([id]) => id !== event.pointerId)[1];
+        const length = (one) => Math.hypot(one[0] - other[0], one[1] - other[1]) || 1;
+        this.zoomBy(length(now) / length(before));
+        this.moveBy(x / 2, y / 2);
+      } else if (!this.still && (event.shiftKey || event.buttons & 6)) {
+        this.moveBy(x, y);
+      } else if (!this.still) {
+        this.turnBy(-0.5 * x, 0.5 * y);
+      }
+      if (!this.still) this.pointers.set(event.pointerId, now);
+    });
+    canvas.addEventListener("pointerup", (event) => {
+      this.pointers.delete(event.pointerId);
+      if (this.still && event.button === 0) this.select(this.pickAt(...this.still));
+      this.still = null;
+    });
+    canvas.addEventListener("pointercancel", (event) => {
+      this.pointers.delete(event.pointerId);
+      this.still = null;
+    });
+    canvas.addEventListener("contextmenu", (event) => event.preventDefault());
+    canvas.addEventListener("wheel", (event) => {
+      event.preventDefault();
+      this.zoomBy(Math.exp(-event.deltaY * (event.deltaMode ? 0.05 : 0.0015)));
+    }, { passive: false });
+    canvas.addEventListener("keydown", (event) => {
+      if (event.ctrlKey || event.metaKey || event.altKey) return;
+      const act = {
+        // As if the near side were pushed that way.
+        ArrowLeft: () => this.turnBy(KEY_TURN_DEG, 0),
+        ArrowRight: () => this.turnBy(-KEY_TURN_DEG, 0),
+        ArrowUp: () => this.turnBy(0, -KEY_TURN_DEG),
+        ArrowDown: () => this.turnBy(0, KEY_TURN_DEG),
+        "+": () => this.zoomBy(1.2),
+        "=": () => this.zoomBy(1.2),
+        "-": () => this.zoomBy(1 / 1.2),
+        "0": () => this.reset(),
+        Escape: () => this.select(null),
+      }[event.key];
+      if (!act) return;
+      event.preventDefault();
+      act();
+    });
+    canvas.addEventListener("again", () => this.again(false));
+    new ResizeObserver(() => this.again(false)).observe(canvas);
+  }
+}
