@@ -74,8 +74,9 @@ def draw_up(
         recipe: The recipe.
         options: What the job is given.
         progress: Hears how far it is.
-        early: Is shown the parts as soon as they are there, neither proved nor weighed: no
-            steps, and only what was noticed on the way. For eyes that do not want to wait.
+        early: Is shown the parts as soon as they are there, with what was noticed on the way
+            alone; then once more when they are weighed, still without proof: no steps, and
+            nothing of what clashes. For eyes that do not want to wait.
 
     Raises:
         PlatekitError: The recipe, an option or a part is at fault; the message names it.
@@ -120,15 +121,24 @@ def draw_up(
     )
     if early is not None:
         early(drawn)
-    progress("proving that it goes together")
-    proof = given.prove()
     progress("weighing what it must bear")
     report = _weighed(given, cut, options)
-    found = (*on_sheets, *given.findings, *proof.findings, *on_parts)
-    # What came up while parts were drawn counts among what their checks weighed.
-    told = tuple(one for one in found if one.check and one.check not in report.skipped)
-    report = replace(report, weighed=(*told, *report.weighed))
-    return replace(drawn, proof=proof, found=(*found, *report.findings), report=report)
+
+    def judged(proof: Proof) -> DrawnUp:
+        found = (*on_sheets, *given.findings, *proof.findings, *on_parts)
+        # What came up while parts were drawn counts among what their checks weighed.
+        told = tuple(one for one in found if one.check and one.check not in report.skipped)
+        return replace(
+            drawn,
+            proof=proof,
+            found=(*found, *report.findings),
+            report=replace(report, weighed=(*told, *report.weighed)),
+        )
+
+    if early is not None:
+        early(judged(drawn.proof))
+    progress("proving that it goes together")
+    return judged(given.prove())
 
 
 def _weighed(given: Given, cut: Sequence[CutPart], options: Options) -> Report:

@@ -13,7 +13,7 @@ from platekit.job.run import STOCK
 from platekit.job.stocking import lay_on_stock
 
 # How deep what is seen goes.
-DRAWN, WEIGHED, LAID = "drawn", "weighed", "laid"
+DRAWN, WEIGHED, PROVED, LAID = "drawn", "weighed", "proved", "laid"
 # The first layout that comes to mind: sheets are there to be seen, not to be cut.
 QUICK_S = 1e-9
 

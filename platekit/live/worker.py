@@ -109,11 +109,11 @@ def _run(recipe_path: Path, options: Options, wish: Wish, *, speaker: Speaker, r
     from platekit.job.paging import drawn_page
     from platekit.job.recipe import load_recipe
     from platekit.live.controls import controls_of, wish_for
-    from platekit.live.seen import DRAWN, LAID, WEIGHED, with_sheets
+    from platekit.live.seen import DRAWN, LAID, PROVED, WEIGHED, with_sheets
 
     def tell(stage: str, share: float | None = None) -> None:
         del share
-        speaker.say(STAGE, run, stage)
+        speaker.say(STAGE, run, stage.partition(":")[0])
 
     def show(page: Page, depth: str) -> None:
         speaker.say(CONTENT, run, {"depth": depth, "content": content(page)})
@@ -123,12 +123,14 @@ def _run(recipe_path: Path, options: Options, wish: Wish, *, speaker: Speaker, r
     speaker.say(CONTROLS, run, controls_of(recipe, options, wish))
     job = wish_for(recipe, wish).on(options)
 
+    depths = iter((DRAWN, WEIGHED))
+
     def show_early(early: DrawnUp) -> None:
-        show(drawn_page(recipe, job, early), DRAWN)
+        show(drawn_page(recipe, job, early), next(depths))
 
     drawn = draw_up(recipe, job, progress=tell, early=show_early)
     page = drawn_page(recipe, job, drawn)
-    show(page, WEIGHED)
+    show(page, PROVED)
     show(with_sheets(page, drawn, job, progress=tell), LAID)
 
 

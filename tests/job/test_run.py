@@ -155,8 +155,8 @@ def test_progress_is_told_in_order(tmp_path):
         "running the recipe",
         "dealing out the joints",
         "compensating for the beam",
-        "proving that it goes together",
         "weighing what it must bear",
+        "proving that it goes together",
         "nesting",
         "drawing the cut files",
     ]
@@ -192,15 +192,16 @@ def rig(sheet: Sheet) -> Assembly:
 
 
 def test_parts_are_shown_before_they_are_proved(tmp_path):
-    """Eyes that do not want to wait see the same parts, no steps, and nothing weighed."""
+    """Eyes that do not want to wait see the same parts: first bare, then weighed without steps."""
     path = Path(tmp_path) / "rig.py"
     path.write_text(HEAD + BOX, encoding="utf-8")
     seen: list[DrawnUp] = []
     drawn = draw_up(load_recipe(path), Options(), early=seen.append)
-    (early,) = seen
-    assert early.parts == drawn.parts
-    assert early.cut == drawn.cut
+    bare, weighed = seen
+    assert bare.parts == weighed.parts == drawn.parts
+    assert bare.cut == weighed.cut == drawn.cut
     assert drawn.proof.steps
-    assert early.proof.steps == ()
+    assert bare.proof.steps == weighed.proof.steps == ()
+    assert bare.report.weighed == ()
+    assert weighed.report == drawn.report
     assert drawn.report.weighed
-    assert early.report.weighed == ()
