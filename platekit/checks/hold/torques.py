@@ -21,6 +21,7 @@ def torques(subject: Subject) -> Iterator[Finding]:
     if subject.whole is None:
         return
     yield from _unfollowed(subject)
+    yield from _many(subject)
     standing = subject.whole[1].standing
     for line in lines(subject):
         entry = line.one.entry
@@ -62,7 +63,7 @@ def _unfollowed(subject: Subject) -> Iterator[Finding]:
         entry = one.entry
         if entry is not None and (entry.device.fixing or one.grasps or one.bearings):
             continue
-        where = "nothing on it takes" if entry is None else "no screws and no shaft pass on"
+        where = "nothing there takes" if entry is None else "no screws and no shaft pass on"
         yield untold(
             NAME,
             part=one.load.on,
@@ -71,6 +72,23 @@ def _unfollowed(subject: Subject) -> Iterator[Finding]:
             "it acts by, and give the load to that",
             severity=Severity.WARNING,
         )
+
+
+def _many(subject: Subject) -> Iterator[Finding]:
+    """Tell what is named as one and stands in several places: who takes how much is not known."""
+    if subject.whole is None or not subject.whole[0].use.loads:
+        return
+    assembly, done = subject.whole
+    named = {one.name for one in done.standing}
+    asked = {one.asked.name for one in done.standing if one.asked is not None}
+    for name in assembly.use.held:
+        if name in asked and name not in named:
+            yield untold(
+                NAME,
+                part=name,
+                measure="it holds the rig in several places, and what each takes is not weighed",
+                remedy="share the load out by hand, or hold the rig by one part",
+            )
 
 
 def _chain(line: Line) -> str:

@@ -201,3 +201,12 @@ def test_a_load_that_nothing_takes_is_told():
     )  # fmt: skip
     seated = replace(books, on="tray")
     assert not list(torques(subject([put("tray", tray, UP, 6, "shelf")], seated, panels=(shelf,))))
+
+
+def test_feet_that_hold_a_rig_together_are_told():
+    """Four feet of one name: none of them stands under that name, so none was weighed."""
+    rig = assembly("belt_turntable").with_loads(load("hub", mass_kg=5), held="foot")
+    told = list(torques(Subject(pieces=(), whole=(rig, resolved("belt_turntable")))))
+    assert [(one.part, one.severity) for one in told] == [("foot", Severity.NOTE)]
+    alone = assembly("belt_turntable").with_loads(load("hub", mass_kg=5), held="lower bearing")
+    assert not list(torques(Subject(pieces=(), whole=(alone, resolved("belt_turntable")))))
