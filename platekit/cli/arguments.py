@@ -92,6 +92,8 @@ def _parsers() -> tuple[Parser, Parser]:
         allow_abbrev=False,
     )
     _add_show_options(show)
+    _add_page(commands)
+    _add_pack(commands)
     explain = commands.add_parser(
         "explain",
         help="say what the checks ask, and by which formula and source",
@@ -141,6 +143,41 @@ def _parsers() -> tuple[Parser, Parser]:
     return whole, make
 
 
+def _add_page(commands: argparse._SubParsersAction[Parser]) -> None:
+    page = commands.add_parser(
+        "page",
+        help="show all of a run on one page, offline",
+        description="Run a recipe as make does and write DIR/<recipe>/page.html, one file that "
+        "opens without a network: the rig in space, steps, parts, sheets, bill, findings, inputs. "
+        "It leads to the files of the same run that lie beside it; no cut file is written.",
+        allow_abbrev=False,
+    )
+    page.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
+    _add_job_options(page, out_help="folder of the page, DIR/<recipe>/page.html")
+
+
+def _add_pack(commands: argparse._SubParsersAction[Parser]) -> None:
+    pack = commands.add_parser(
+        "pack",
+        help="make a recipe and pack all it takes to build it",
+        description="Make a recipe for one or several thicknesses of sheet and write one ZIP "
+        "archive to publish: for each thickness the cut files, page, bill and steps; the rig for "
+        "viewers of 3-D files; recipe, licence, and a text that says how to print, cut and build.",
+        allow_abbrev=False,
+    )
+    pack.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
+    _add_job_options(pack, several=True, out_help="folder for the archive, DIR/<recipe>-pack.zip")
+    published = pack.add_argument_group("publishing")
+    published.add_argument(
+        "--licence",
+        default="",
+        metavar="NAME|FILE",
+        help="what others may do with it: CC-BY-4.0, CC-BY-SA-4.0, CC0-1.0 or MIT, which are laid "
+        "in as a notice or, MIT, in full; or a text file of your own (default: none)",
+    )
+    published.add_argument("--author", metavar="NAME", help="who made it")
+
+
 def script_parser(*, prog: str) -> Parser:
     """Return the parser for a recipe that is run as a program of its own."""
     alone = Parser(prog=prog, allow_abbrev=False, add_help=False)
@@ -150,7 +187,21 @@ def script_parser(*, prog: str) -> Parser:
 
 def add_make_options(to: argparse.ArgumentParser) -> None:
     """Add everything `make` takes besides the recipe."""
-    _add_sheet_and_beam(to)
+    out = _add_job_options(to, out_help="folder for the files, which go to DIR/<recipe>")
+    out.add_argument(
+        "-h",
+        "--help",
+        action="store_true",
+        dest="wants_help",
+        help="show this; with a RECIPE also the recipe's own parameters",
+    )
+
+
+def _add_job_options(
+    to: argparse.ArgumentParser, *, out_help: str, several: bool = False
+) -> argparse._ArgumentGroup:
+    """Add what a whole run takes; return the group about recipe and files."""
+    _add_sheet_and_beam(to, several=several)
     _add_checks(to).add_argument(
         "--cut-anyway",
         action="store_true",
@@ -178,7 +229,7 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
         type=Path,
         default=_USUAL.out,
         metavar="DIR",
-        help="folder for the files, which go to DIR/<recipe> (default: %(default)s)",
+        help=f"{out_help} (default: %(default)s)",
     )
     _add_names(
         out,
@@ -192,23 +243,28 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
         help="plain: chords only, for old controllers (default: %(default)s)",
     )
     _add_json(out)
-    out.add_argument(
-        "-h",
-        "--help",
-        action="store_true",
-        dest="wants_help",
-        help="show this; with a RECIPE also the recipe's own parameters",
-    )
+    return out
 
 
-def _add_sheet_and_beam(to: argparse.ArgumentParser) -> None:
+def _add_sheet_and_beam(to: argparse.ArgumentParser, *, several: bool = False) -> None:
     job = to.add_argument_group("sheet and beam")
-    job.add_argument(
-        "--thickness",
-        type=_number,
-        metavar="MM",
-        help="measured thickness of the sheet (default: the recipe's)",
-    )
+    if several:
+        job.add_argument(
+            "--thickness",
+            type=_number,
+            action="append",
+            default=[],
+            metavar="MM",
+            help="measured thickness of the sheet; may be given again, for another set of cut "
+            "files (default: the recipe's)",
+        )
+    else:
+        job.add_argument(
+            "--thickness",
+            type=_number,
+            metavar="MM",
+            help="measured thickness of the sheet (default: the recipe's)",
+        )
     job.add_argument(
         "--material", metavar="NAME", help="material of the sheet (default: the recipe's)"
     )

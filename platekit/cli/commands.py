@@ -114,6 +114,18 @@ def _show(given: argparse.Namespace) -> int:
     return show_recipe(given)
 
 
+def _page(given: argparse.Namespace) -> int:
+    from platekit.cli.page import page_recipe
+
+    return page_recipe(load_recipe(given.recipe), given)
+
+
+def _pack(given: argparse.Namespace) -> int:
+    from platekit.cli.pack import pack_recipe
+
+    return pack_recipe(load_recipe(given.recipe), given)
+
+
 def _make_file(given: argparse.Namespace) -> int:
     if given.recipe is None:
         if given.wants_help:
@@ -124,6 +136,8 @@ def _make_file(given: argparse.Namespace) -> int:
 
 _COMMANDS: Mapping[str, Callable[[argparse.Namespace], int]] = {
     "make": _make_file,
+    "page": _page,
+    "pack": _pack,
     "check": _check,
     "show": _show,
     "explain": _explain,

@@ -7,10 +7,11 @@ import secrets
 from pathlib import Path
 
 from platekit.export.atomic import force_to_disk, refusals
+from platekit.export.build import as_bytes
 
 
-def write_one(path: Path, text: str) -> None:
-    """Write `text` as the file `path`; the folders above it are made if missing.
+def write_one(path: Path, content: str | bytes) -> None:
+    """Write `content`, text as UTF-8, as the file `path`; the folders above it are made if missing.
 
     Raises:
         OutputError: The disk refuses; the old file is as it was then.
@@ -22,7 +23,7 @@ def write_one(path: Path, text: str) -> None:
         staged = target.with_name(f".{target.name}.new-{secrets.token_hex(4)}")
         try:
             with staged.open("xb") as file:
-                file.write(text.encode())
+                file.write(as_bytes(content))
                 file.flush()
                 os.fsync(file.fileno())
             staged.replace(target)
