@@ -160,8 +160,7 @@ const buildPage = (() => {
   // On paper the rig is the line drawing; where there is none, what the canvas shows just then.
   addEventListener("beforeprint", () => {
     if (!content || content.picture || !content.rig || !view.works) return;
-    view.drawNow();
-    byId("still").replaceChildren(make("img", { src: byId("canvas").toDataURL("image/png"), alt: `${content.recipe} as it is shown` }));
+    byId("still").replaceChildren(make("img", { src: view.snapshot(1500, 1000), alt: `${content.recipe} as it is shown` }));
   });
 
   makeTools();

@@ -62,34 +62,43 @@ class RigView {
     return along(thing.at, thing.apart, this.apart);
   }
 
-  wanted() {
+  // What the picture is to be centred on, and how far about it things reach: sideways however they
+  // are turned about the upright, so that turning does not make the picture breathe; up and down.
+  wanted(rise = this.rise) {
     const low = [Infinity, Infinity, Infinity], high = [-Infinity, -Infinity, -Infinity];
+    const corners = [];
     for (const k of this.there()) {
       const thing = this.things[k], at = this.place(thing), box = this.ready[thing.mesh].box;
-      for (let axis = 0; axis < 3; axis++) {
-        low[axis] = Math.min(low[axis], at[axis] + box[0][axis]);
-        high[axis] = Math.max(high[axis], at[axis] + box[1][axis]);
+      for (let n = 0; n < 8; n++) {
+        const corner = [0, 1, 2].map((axis) => at[axis] + box[(n >> axis) & 1][axis]);
+        corners.push(corner);
+        for (let axis = 0; axis < 3; axis++) {
+          low[axis] = Math.min(low[axis], corner[axis]);
+          high[axis] = Math.max(high[axis], corner[axis]);
+        }
       }
     }
-    const half = high.map((value, k) => (value - low[k]) / 2);
-    return { middle: mixed(low, high, 0.5), half };
+    const middle = mixed(low, high, 0.5);
+    const [c, s] = [Math.cos(rise * Math.PI / 180), Math.abs(Math.sin(rise * Math.PI / 180))];
+    let wide = 1, tall = 1, deep = 1;
+    for (const corner of corners) {
+      const p = along(corner, middle, -1), out = Math.hypot(p[0], p[1]);
+      wide = Math.max(wide, out);
+      tall = Math.max(tall, Math.abs(p[2]) * c + out * s);
+      deep = Math.max(deep, Math.hypot(...p));
+    }
+    return { middle, size: [wide, tall, deep] };
   }
 
-  look() {
+  look(size = null) {
     const axes = axesOf(this.turn, this.rise);
-    const { middle, half } = this.fit || this.wanted();
-    const span = (axis) => Math.abs(axis[0]) * half[0] + Math.abs(axis[1]) * half[1] + Math.abs(axis[2]) * half[2];
-    const width = this.canvas.clientWidth || 1, height = this.canvas.clientHeight || 1;
+    const fit = this.fit || this.wanted();
+    const [width, height] = size || [this.canvas.clientWidth || 1, this.canvas.clientHeight || 1];
     const shorter = Math.min(width, height);
-    // What fits however it is turned about its upright, so that turning does not make it breathe.
-    const round = Math.hypot(half[0], half[1]);
-    const wide = Math.max(round, span(axes.right));
-    const tall = Math.max(0.58 * round + 0.82 * half[2], span(axes.up));
-    const reach = 1.06 * Math.max(wide * shorter / width, tall * shorter / height, 1) / this.zoom;
-    const deep = 1.2 * Math.hypot(...half) + 1;
-    let target = along(middle, axes.right, -this.moved[0]);
+    const reach = 1.06 * Math.max(fit.size[0] * shorter / width, fit.size[1] * shorter / height) / this.zoom;
+    let target = along(fit.middle, axes.right, -this.moved[0]);
     target = along(target, axes.up, -this.moved[1]);
-    return { ...axes, target, reach, deep };
+    return { ...axes, target, reach, deep: 1.1 * fit.size[2] };
   }
 
   shown() {
@@ -99,7 +108,7 @@ class RigView {
       const colour = picked ? coloured(SELECTED) : this.isNew(k) ? coloured(NEW) : coloured(thing.colour, thing.opacity);
       return {
         mesh: thing.mesh, at: this.place(thing), colour, edge: lines,
-        through: picked ? coloured(dark() ? "#f2d9e6" : "#7a3f5f") : null,
+        through: picked ? coloured(dark() ? "#f2d9e6" : "#7a3f5f") : this.isNew(k) ? coloured(NEW, 0.6) : null,
       };
     });
   }
@@ -122,6 +131,15 @@ class RigView {
     this.frames += 1;
   }
 
+  // Return what is on view as a picture of so many pixels, for paper.
+  snapshot(width, height) {
+    this.fit = this.wanted();
+    this.stage.draw(this.shown(), this.look([width, height]), [width, height]);
+    const text = this.canvas.toDataURL("image/png");
+    this.drawNow();
+    return text;
+  }
+
   // Change something and let the picture follow it softly, or at once where motion is not wanted.
   ease(change) {
     const from = { fit: this.fit || this.wanted(), turn: this.turn, rise: this.rise };
@@ -140,7 +158,7 @@ class RigView {
       if (this.easing !== mine) return;
       const part = Math.min(1, Math.max(0, (now - begun) / EASE_MS));
       const share = part * part * (3 - 2 * part);
-      this.fit = { middle: mixed(from.fit.middle, to.fit.middle, share), half: mixed(from.fit.half, to.fit.half, share) };
+      this.fit = { middle: mixed(from.fit.middle, to.fit.middle, share), size: mixed(from.fit.size, to.fit.size, share) };
       this.turn = from.turn + share * around;
       this.rise = from.rise + share * (to.rise - from.rise);
       if (part === 1) {

@@ -83,13 +83,14 @@ class Stage {
     }));
   }
 
-  // Draw things {mesh, at, colour, edge, through}, seen by a look {target, right, up, back, reach}.
-  draw(things, look) {
+  // Draw things {mesh, at, colour, edge, through}, seen by a look {target, right, up, back, reach,
+  // deep}; as large as the canvas is shown, or of a given size in pixels.
+  draw(things, look, size = null) {
     const gl = this.gl;
     if (!gl || gl.isContextLost()) return;
     const ratio = Math.min(window.devicePixelRatio || 1, 2);
-    const width = Math.max(1, Math.round(this.canvas.clientWidth * ratio));
-    const height = Math.max(1, Math.round(this.canvas.clientHeight * ratio));
+    const [width, height] = size || [this.canvas.clientWidth, this.canvas.clientHeight]
+      .map((length) => Math.max(1, Math.round(length * ratio)));
     if (this.canvas.width !== width || this.canvas.height !== height) {
       this.canvas.width = width;
       this.canvas.height = height;
@@ -152,8 +153,7 @@ class Stage {
     gl.uniform3fv(places.right, look.right);
     gl.uniform3fv(places.up, look.up);
     gl.uniform3fv(places.back, look.back);
-    const deep = look.deep || look.reach;
-    gl.uniform3f(places.scale, half / (width / 2) / look.reach, half / (height / 2) / look.reach, 0.95 / deep);
+    gl.uniform3f(places.scale, half / (width / 2) / look.reach, half / (height / 2) / look.reach, 0.95 / look.deep);
   }
 
   faces(thing, colour, lit) {
