@@ -365,7 +365,7 @@ def dish_rotator(
         .with_removals(comes_out("lid", towards="right"))
         .with_loads(
             load(
-                "hub", name="gust", torque_nm=gust_nm, radial_n=120.0, at_mm=60.0, mass_kg=dish_kg
+                "hub", name="gust", torque_nm=gust_nm, radial_n=100.0, at_mm=60.0, mass_kg=dish_kg
             ),
             held=("mast flange",),
         )

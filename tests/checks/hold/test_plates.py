@@ -155,9 +155,9 @@ def test_stress_and_sag_are_told_of_the_panel():
 
 
 def test_sag_warns_and_stress_stops():
-    """What sags too far does not break yet; ten times as much does."""
-    stress, sag = plates(subject(pushed(axial_n=300.0)))
-    assert (stress.severity, sag.severity) == (Severity.PASSED, Severity.WARNING)
+    """A light push does no harm; under a heavy one the panel breaks, and sag still only warns."""
+    stress, sag = plates(subject(pushed(axial_n=60.0)))
+    assert (stress.severity, sag.severity) == (Severity.PASSED, Severity.PASSED)
     stress, sag = plates(subject(pushed(axial_n=3000.0)))
     assert (stress.severity, sag.severity) == (Severity.STOP, Severity.WARNING)
 

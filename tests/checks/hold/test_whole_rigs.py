@@ -46,7 +46,7 @@ def told(assembly):
 def rotator(*given, **changed):
     """Return the dish rotator in a gust, and nothing else acting on it."""
     acts = given or (
-        load("hub", name="gust", torque_nm=35.0, mass_kg=12.0, radial_n=120.0, at_mm=60.0),
+        load("hub", name="gust", torque_nm=35.0, mass_kg=12.0, radial_n=100.0, at_mm=60.0),
     )
     return bare("dish_rotator", **changed).with_loads(*acts, held=("mast flange",))
 
