@@ -14,7 +14,7 @@ from platekit.views.chaining import chained, straightened
 from platekit.views.line_drawing import Face, LineDrawing, Shade, Stroke
 from platekit.views.occlusion import Screen, nearest_at, screen_of, visible
 from platekit.views.scene import Shown
-from platekit.views.sides import seeable
+from platekit.views.sides import patches_of, seeable
 
 # Lines shorter than this are shreds: a speck of ink even where a rig is drawn in full size.
 HAIR_MM = 0.2
@@ -60,8 +60,13 @@ def drawn(
         new=new,
     )  # fmt: skip
     partly = np.unique(which)
-    of = np.repeat(np.arange(len(things)), [len(one.triangles) for one in things])
-    faces = _faces(things, corners[ends[partly]][:, :, :2], screen, of=of, camera=camera, new=new)
+    tones = np.concatenate(
+        [
+            number * len(SHADES) + _shades(one, at, camera)
+            for number, (one, at) in enumerate(zip(things, seen, strict=True))
+        ]
+    )
+    faces = _faces(things, corners[ends[partly]][:, :, :2], screen, tones=tones, new=new)
     box = np.array([corners[:, :2].min(axis=0), corners[:, :2].max(axis=0)])
     return LineDrawing(strokes=strokes, faces=faces, box=box)
 
@@ -115,19 +120,17 @@ def _faces(
     lines: Floats,
     screen: Screen,
     *,
-    of: Ints,
-    camera: Camera,
+    tones: Ints,
     new: AbstractSet[str],
 ) -> tuple[Face, ...]:
-    """Return the regions between lines with what is seen in them.
+    """Return the regions between lines with what is seen in them; tones tell thing and shade.
 
     Edges go in at full length, seen or not: then they cross where one hides the other, and no
     region leaks into the next.
     """
     cells = cells_between(lines)
     triangle = nearest_at(cells.inside, screen)
-    shade = _shades(triangle, screen, camera)
-    labels = np.where(triangle < 0, -1, of[triangle] * len(SHADES) + shade)
+    labels = np.where(triangle < 0, -1, tones[triangle])
     faces = []
     for label, rings in cells.together(labels):
         number, tone = divmod(label, len(SHADES))
@@ -144,11 +147,19 @@ def _faces(
     return tuple(faces)
 
 
-def _shades(triangle: Ints, screen: Screen, camera: Camera) -> Ints:
-    """Return which way triangles look, as places in `SHADES`."""
-    row = np.searchsorted(screen.numbers, np.maximum(triangle, 0))
-    slope = screen.planes[np.minimum(row, len(screen.planes) - 1), 3, :2]
-    normal = np.column_stack([-slope, np.ones(len(slope))])
-    normal /= np.linalg.norm(normal, axis=1, keepdims=True)
-    up = normal @ camera.axes[:, 2] > LOOKS_UP
-    return np.asarray(np.where(up, 0, np.where(normal[:, 0] > LOOKS_RIGHT, 2, 1)), dtype=np.intp)
+def _shades(one: Shown, seen: Floats, camera: Camera) -> Ints:
+    """Return which way each triangle of a thing looks, as places in `SHADES`.
+
+    A smooth face has one shade all over: that of what is seen of it, taken together.
+    """
+    patch = patches_of(one.triangles, one.edges)
+    a, b, c = (seen[one.triangles[:, k]] for k in range(3))
+    normal = np.cross(b - a, c - a)
+    whole = np.zeros((len(patch), 3))
+    front = normal[:, 2] > 0.0
+    np.add.at(whole, patch[front], normal[front])
+    length = np.linalg.norm(whole, axis=1)
+    whole /= np.where(length == 0.0, 1.0, length)[:, None]
+    up = whole @ camera.axes[:, 2] > LOOKS_UP
+    tone = np.where(up, 0, np.where(whole[:, 0] > LOOKS_RIGHT, 2, 1))
+    return np.asarray(tone[patch], dtype=np.intp)

@@ -10,22 +10,19 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from platekit.assembly.frames import NOWHERE, Vector
+from platekit.assembly.frames import NOWHERE, Frame, Vector
 from platekit.assembly.mounting.bodies import Fastening
-from platekit.assembly.panels import Panel
 from platekit.assembly.proof import Proof, Step
-from platekit.assembly.proof.things import Thing, ThingKind, things_in
+from platekit.assembly.proof.things import Thing, ThingKind, things_in, things_of
 from platekit.assembly.resolve import Resolved
 from platekit.geometry.tables import Floats, Ints
+from platekit.panel.part import Part
+from platekit.views.apart import taken_apart
 
 # Faces that meet at less than this are one curved face, and their edge is not drawn.
 SMOOTH_DEG = 25.0
 # Corners nearer than this are one.
 SAME_CORNER_MM = 1e-4
-# Air between things that are shown apart: so many mm and so much of the rig's size.
-APART_MM, APART_SHARE = 12.0, 0.04
-# Plates go out by this share of how far they lie from the middle.
-SPREAD = 0.9
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -115,7 +112,20 @@ def scene_of(name: str, resolved: Resolved, proof: Proof) -> Scene:
     numbers = _numbers(proof.steps, things)
     shown = [_shown(thing, numbers.get(thing.name)) for thing in things]
     bare = Scene(name=name, things=tuple(shown), steps=proof.steps, fastenings=resolved.fastenings)
-    return replace(bare, things=_taken_apart(bare, resolved))
+    apart = taken_apart(
+        {one.name: one.box for one in shown},
+        steps=proof.steps,
+        fastenings=resolved.fastenings,
+        plates={plate: one.name for one in shown for plate in one.plates},
+        riding={thing.name: thing.rides_on for thing in things if thing.rides_on},
+    )
+    return replace(bare, things=tuple(replace(one, apart=apart[one.name]) for one in shown))
+
+
+def scene_of_part(part: Part) -> Scene:
+    """Return a single part as it is shown: lying on the bench, its good face up."""
+    things = things_of([(part, Frame())], [(part.name, [part.name])], (), ())
+    return Scene(name=part.name, things=tuple(_shown(thing, None) for thing in things))
 
 
 def _numbers(steps: Sequence[Step], things: Iterable[Thing]) -> dict[str, int]:
@@ -188,54 +198,3 @@ def sharp_edges(corners: Floats, triangles: Ints, *, smooth_deg: float = SMOOTH_
     cosine = np.einsum("ij,ij->i", one, other)
     sharp = (count != 2) | (cosine < np.cos(np.radians(smooth_deg)))
     return np.asarray(found[sharp], dtype=np.intp)
-
-
-def _taken_apart(scene: Scene, resolved: Resolved) -> tuple[Shown, ...]:
-    """Return the things with where they go when the rig is shown taken apart.
-
-    A plate goes out along its own normal, by a share of how far it lies from the rig's middle;
-    pulleys and belts along their axis likewise. A device goes with its panel and on, off the face
-    it stands on; a screw with what its head lies on and on, out of its hole.
-    """
-    low, high = scene.box
-    middle = (low + high) / 2
-    gap = APART_MM + APART_SHARE * float(np.linalg.norm(high - low))
-    there = {thing.name: thing for thing in scene.things}
-    axes = {panel.name: np.array(panel.frame.n) for panel in resolved.panels}
-    axes |= {body.name: np.array(body.frame.n) for body in resolved.bodies}
-    moved = {
-        name: _outwards(there[name].box.mean(axis=0) - middle, axis)
-        for name, axis in axes.items()
-        if name in there
-    }
-    for one in resolved.standing:
-        if one.name not in there:
-            continue
-        axis = np.array(one.frame.n)
-        box = there[one.name].box
-        reach = float(np.abs(axis) @ (box[1] - box[0]))
-        own = axis * (gap + reach / 2)
-        moved[one.name] = moved.get(one.panel, np.zeros(3)) + (
-            np.zeros(3) if one.device.most_panel_mm is not None else own
-        )
-    carriers = {plate: panel.name for panel in resolved.panels for plate in _plates(panel)}
-    for screw in resolved.fastenings:
-        if screw.name not in there:
-            continue
-        held = [carriers.get(name, name) for name in screw.holds]
-        base = next((moved[name] for name in held if name in moved), np.zeros(3))
-        box = there[screw.name].box
-        way = np.array(screw.way)
-        moved[screw.name] = base + way * (gap / 2 + float(np.abs(way) @ (box[1] - box[0])))
-    return tuple(
-        replace(thing, apart=Vector(*map(float, moved.get(thing.name, np.zeros(3)))))
-        for thing in scene.things
-    )
-
-
-def _outwards(from_middle: Floats, axis: Floats) -> Floats:
-    return np.asarray(SPREAD * float(from_middle @ axis) * axis, dtype=float)
-
-
-def _plates(panel: Panel) -> tuple[str, ...]:
-    return tuple(plate.name for plate in panel.layers)

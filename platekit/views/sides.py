@@ -84,6 +84,38 @@ def _sides(same: _Same) -> Sides:
     )
 
 
+def patches_of(triangles: Ints, sharp: Ints) -> Ints:
+    """Return for each triangle the number of the smooth face it is of; remembered.
+
+    Args:
+        triangles: Corners of each, shape (m, 3); must not be changed afterwards.
+        sharp: Corners of the sharp edges, shape (k, 2): no smooth face goes on across them.
+    """
+    return _patches(_Same(triangles), _Same(sharp))
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _patches(triangles: _Same, sharp: _Same) -> Ints:
+    sides = _sides(triangles)
+    one, other = sides.faces[~among(sides.ends, sharp.array)].T
+    labels = np.arange(len(triangles.array), dtype=np.intp)
+    while True:
+        least = np.minimum(labels[one], labels[other])
+        before = labels.copy()
+        np.minimum.at(labels, one, least)
+        np.minimum.at(labels, other, least)
+        labels = labels[labels]
+        if np.array_equal(labels, before):
+            return labels
+
+
+def among(ends: Ints, sharp: Ints) -> Bools:
+    """Return which sides are among others, whichever way round, shape (k,)."""
+    count = np.int64(max(ends.max(initial=0), sharp.max(initial=0)) + 1)
+    some, others = (np.sort(one, axis=1).astype(np.int64) for one in (ends, sharp))
+    return np.isin(some[:, 0] * count + some[:, 1], others[:, 0] * count + others[:, 1])
+
+
 def facing(seen: Floats, triangles: Ints) -> Floats:
     """Return how far each triangle is turned to the eye: 1 square to it, negative away from it.
 
@@ -118,11 +150,7 @@ def seeable(seen: Floats, triangles: Ints, sharp: Ints) -> tuple[Ints, Bools]:
     some, both = front.any(axis=1), front.all(axis=1)
     outline = (some & ~both) | (~sides.plain & some)
     outline &= ~(sides.plain & _creased(seen, triangles, sides))
-    count = int(triangles.max()) + 1 if len(triangles) else 1
-    keys = sides.ends[:, 0].astype(np.int64) * count + sides.ends[:, 1]
-    low, high = sharp.min(axis=1, initial=count), sharp.max(axis=1, initial=0)
-    is_sharp = np.isin(keys, low.astype(np.int64) * count + high)
-    kept = outline | (both & is_sharp)
+    kept = outline | (both & among(sides.ends, sharp))
     return sides.ends[kept], np.asarray(outline[kept])
 
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from itertools import combinations
 
 import numpy as np
 import pytest
+from manifold3d import Manifold, Mesh
 
 from platekit.assembly.proof.things import things_in
 from platekit.views.scene import Scene, scene_of, sharp_edges
@@ -74,12 +76,29 @@ def test_everything_comes_in_at_a_step(scene):
             assert not there & rig
 
 
-def test_taken_apart_things_stand_further_out(scene):
-    """The lid goes right, the base down, the head up; screws leave their holes."""
-    apart = {one.name: one.apart for one in scene.things}
-    assert apart["lid"].x > 50
-    assert apart["base"].z < -50
-    assert apart["head"].z > 50
+def test_taken_apart_things_have_gone_back_the_way_they_came(scene):
+    """The lid goes right, the turntable up; screws leave their holes the way they are drawn out."""
+    apart = {one.name: np.array(one.apart) for one in scene.things}
+    assert apart["lid"] @ (1, 0, 0) > 50
+    assert apart["turntable"] @ (0, 0, 1) > 50
+    assert apart["stop"] == pytest.approx(apart["front"])  # clamped into it
+    for screw in scene.fastenings:
+        if screw.name.startswith("hub screw"):
+            assert (apart[screw.name] - apart["turntable"]) @ np.array(screw.way) > 10
     assert scene.apart(0.0).box == pytest.approx(scene.box)
     whole, spread = scene.box, scene.apart(1.0).box
     assert np.all(spread[1] - spread[0] >= whole[1] - whole[0])
+
+
+def test_taken_apart_nothing_runs_through_anything(scene):
+    """Volumes of what any two things share, by manifold3d."""
+    things = scene.apart(1.0).things
+    solids = [
+        Manifold(Mesh(one.corners.astype(np.float32), one.triangles.astype(np.uint32)))
+        for one in things
+    ]
+    for (one, body), (other, second) in combinations(zip(things, solids, strict=True), 2):
+        low = np.maximum(one.box[0], other.box[0])
+        high = np.minimum(one.box[1], other.box[1])
+        if np.all(high > low):
+            assert (body ^ second).volume() < 1.0, (one.name, other.name)
