@@ -52,7 +52,7 @@ def page_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
         say(json.dumps(said, indent=2))
         return 1 if build.withheld else 0
     things = 0 if page.scene is None else len(page.scene.things)
-    shown = [counted(things, "thing")] if things else []
+    shown = [counted(things, "thing")] if things > 1 else []
     shown += [counted(len(build.parts), "kind") + " of part", counted(len(build.sheets), "sheet")]
     say(f"{recipe.name}: {', '.join(shown)}; {counts_of(build.findings)}")
     say(f"Written to {path}, {len(text.encode()) / 1000:.0f} kB; it opens without a network")

@@ -23,7 +23,7 @@ from platekit.job.recording import inputs_of, part_record
 from platekit.job.run import RECORD, Build
 from platekit.job.space import scene_for
 from platekit.version import VERSION
-from platekit.views.scene import Scene
+from platekit.views.scene import Scene, scene_of_part
 
 PAGE = "page.html"
 
@@ -123,13 +123,18 @@ def _page(
         parts=drawn_up.parts,
         kinds={name: kind.name for name, kind in kinds.items() if kind is not None},
         sheets=sheets,
-        scene=scene,
+        scene=scene or _lone(drawn_up),
         withheld=withheld,
         helps={one.name: one.help for one in recipe.parameters if one.help},
         recipe_text=_text_of(recipe.path),
         files=files,
         cautions=tuple(_cautions(drawn_up)),
     )
+
+
+def _lone(drawn_up: DrawnUp) -> Scene | None:
+    """Return a single plate in space."""
+    return scene_of_part(drawn_up.parts[0]) if len(drawn_up.parts) == 1 else None
 
 
 def _cautions(drawn_up: DrawnUp) -> Iterator[Caution]:

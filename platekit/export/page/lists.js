@@ -69,12 +69,12 @@ function partsSection(content, acts) {
         ["material", `${part.material}, ${figure(part.thickness_mm, 2)} mm`],
         ["cut", `${figure(part.cut_length_mm / 1000, 2)} m each`],
       ]),
-      part.things.length && content.rig
+      part.things.length && content.rig.things.length > 1
         ? make("button", { type: "button", click: () => acts.select(content.rig.things[part.things[0]].name, true) },
           "Show in the rig", make("span", { class: "unseen" }, `: ${part.name}`))
         : null));
   return section("parts", "Parts",
-    make("p", { class: "quiet" }, `${counted(content.totals.rig.pieces, "piece")} of ${counted(content.parts.length, "kind")}, at their finished size. The numbers are those on the sheets.`),
+    make("p", { class: "quiet" }, `${counted(content.totals.rig.pieces, "piece")} of ${counted(content.parts.length, "kind")}, drawn at the finished size. The numbers are those on the sheets.`),
     make("ul", { class: "cards" }, items));
 }
 

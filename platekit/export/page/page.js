@@ -88,14 +88,20 @@ const buildPage = (() => {
       found.length ? make("ul", {}, found.map((one) => make("li", {}, make("span", { class: `mark ${one.severity}` }, one.severity), ` ${one.feature ? one.feature + ": " : ""}${one.figures}`))) : "");
   }
 
+  function rigWord() {
+    return view.things.length === 1 ? "The plate" : "The rig";
+  }
+
   function showRig() {
     const rig = content.rig;
     const drawable = Boolean(rig) && view.works;
+    byId("rig-title").textContent = rigWord();
     byId("canvas").hidden = !drawable;
     byId("canvas").setAttribute("aria-label", `${content.recipe} in space: ${counted(view.things.length, "thing")}`);
     byId("stage-help").hidden = byId("tools").hidden = !drawable;
     byId("step").hidden = !drawable || content.steps.length < 2;
-    byId("things").hidden = !rig;
+    byId("apart").parentElement.hidden = view.things.length < 2;
+    byId("things").hidden = view.things.length < 2;
     const still = byId("still");
     still.replaceChildren();
     still.className = drawable ? "only-print" : "";
@@ -123,7 +129,7 @@ const buildPage = (() => {
     const sections = [stepsSection(content, acts), partsSection(content, acts), sheetsSection(content), billSection(content),
       findings.section(content), inputsSection(content), filesSection(content), cautionsSection(content)].filter(Boolean);
     byId("lists").replaceChildren(...(warning ? [warning] : []), ...sections);
-    const named = [["rig", "Rig"], ...sections.map((one) => [one.id, one.querySelector("h2").textContent])];
+    const named = [["rig", rigWord()], ...sections.map((one) => [one.id, one.querySelector("h2").textContent])];
     byId("ways").replaceChildren(...named.map(([id, says]) => make("li", {}, make("a", { href: `#${id}` }, says))));
     byId("foot").replaceChildren(make("p", {}, `Made by platekit ${content.platekit}. Margins are estimates by the formulas named with them, never a certificate.`));
     busy = false;
