@@ -70,10 +70,14 @@ def require_author(author: str) -> str:
     return name
 
 
+def _filled(text: str) -> str:
+    return textwrap.fill(text, WIDTH, break_on_hyphens=False)
+
+
 def _share(title: str, short: str, address: str) -> Callable[[str, str], str]:
     def notice(work: str, author: str) -> str:
         says = f"{work} by {author} is licensed under {title} ({short})."
-        return f"{textwrap.fill(says, WIDTH)}\n\nThe licence, in full and in brief:\n{address}\n"
+        return f"{_filled(says)}\n\nThe licence, in full and in brief:\n{address}\n"
 
     return notice
 
@@ -86,7 +90,7 @@ def _nothing_kept(work: str, author: str) -> str:
     )
     title = "CC0 1.0 Universal (CC0 1.0), Public Domain Dedication"
     address = "https://creativecommons.org/publicdomain/zero/1.0/"
-    return f"{title}\n\n{textwrap.fill(says, WIDTH)}\n\nThe dedication in full:\n{address}\n"
+    return f"{title}\n\n{_filled(says)}\n\nThe dedication in full:\n{address}\n"
 
 
 def _mit(work: str, author: str) -> str:
