@@ -61,8 +61,8 @@ class Desk:
         elif message.kind == PROBLEM:
             said = message.said
             assert isinstance(said, dict)  # noqa: S101  it is our own worker that speaks
-            self.trouble(Problem(**said))
-            return
+            self.problem = Problem(**said)
+            self.told(self.problem)
         elif message.kind == DONE:
             self.stage = ""
             self._whole_s = time.monotonic() - self._began

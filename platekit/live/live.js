@@ -19,8 +19,11 @@
   const trouble = make("div", { id: "live-trouble", role: "alert", hidden: true });
   const form = make("form", { id: "live-form", "aria-label": "Values of the recipe", submit: (event) => event.preventDefault() });
   const same = make("div", { id: "live-same" });
+  // Where the page is narrow the rig comes first and the values wait folded.
+  const values = make("details", { id: "live-values", open: matchMedia("(min-width: 75rem)").matches },
+    make("summary", {}, "Turn its values"), form, same);
   byId("more").append(make("section", { id: "live", "aria-labelledby": "live-title" },
-    make("h2", { id: "live-title" }, "Values"), line, trouble, form, same));
+    make("h2", { id: "live-title" }, "Live"), line, trouble, values));
 
   // ---- controls
 
@@ -135,7 +138,7 @@
         make("option", { value: "" }, `as the recipe says: ${controls.sheet.own_material}`),
         materials.map((name) => make("option", { value: name, selected: name === sheet.material }, name)));
       form.replaceChildren(
-        make("fieldset", {}, make("legend", {}, "Recipe"),
+        make("fieldset", {}, make("legend", {}, "The recipe\u2019s own"),
           parameters.length ? parameters.map(control) : make("p", { class: "live-help" }, "It has no parameters of its own.")),
         make("fieldset", {}, make("legend", {}, "Sheet and beam"),
           field("material", "", "", material),
@@ -175,7 +178,8 @@
         problem.quoted ? make("pre", {}, problem.quoted) : "",
         make("p", {}, content ? "What you see is the last that went well." : "There is nothing to see yet."));
     }
-    if (stage) line.textContent = stage + (old || depth === "laid" ? "\u2026" : "\u2026 the parts are there, findings and sheets follow");
+    const follows = { drawn: "findings", weighed: "whether it goes together", proved: "sheets" }[depth];
+    if (stage) line.textContent = `${stage}\u2026` + (old || !follows ? "" : ` still to come: ${follows}`);
     else if (problem) line.textContent = "stopped: see below";
     else if (whole_s !== null) line.textContent = `up to date, drawn up in ${whole_s.toFixed(1)} s`;
     const name = controls ? controls.recipe : document.title.replace(/^\(!\) /, "");

@@ -48,6 +48,8 @@ def problem_of(err: BaseException, *, recipe: Path) -> Problem:
     """
     if isinstance(err, MemoryError):
         return Problem(says="it takes more memory than there is", file=str(recipe))
+    if isinstance(err, KeyboardInterrupt):
+        return Problem(says="it raises KeyboardInterrupt", file=str(recipe))
     if not isinstance(err, PlatekitError):
         return Problem(
             says=f"this is a fault in platekit itself: {type(err).__name__}: {err}",

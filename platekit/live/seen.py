@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from platekit.export.page.page import Page, PageSheet
+from platekit.job.billing import bill_of
 from platekit.job.drawing_up import DrawnUp, from_check, ordered
 from platekit.job.options import Options
 from platekit.job.progress import Progress
@@ -31,6 +32,9 @@ def with_sheets(page: Page, drawn_up: DrawnUp, options: Options, *, progress: Pr
         page,
         sheets=tuple(PageSheet(kind=one.sheet.name, nested=one.nested) for one in stocked.sheets),
         record=replace(
-            page.record, sheets=tuple(map(sheet_record, stocked.sheets)), findings=found
+            page.record,
+            sheets=tuple(map(sheet_record, stocked.sheets)),
+            bill_of_materials=bill_of(drawn_up.parts, stocked.sheets, drawn_up.given.items),
+            findings=found,
         ),
     )

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import asyncio
 import sys
+import time
 from collections.abc import Awaitable, Callable, Iterable, Mapping
 from pathlib import Path
 
@@ -67,7 +68,9 @@ class Watch:
         self.recipe = recipe
         self._also: tuple[Path, ...] = ()
         self._whole_folder = False
-        self._known: Mapping[Path, Stamp] = stamps(self._paths())
+        self._known: Mapping[Path, Stamp] = {}
+        self._read_ns = 0
+        self.remember()
 
     def also(self, modules: Iterable[Path], *, whole_folder: bool) -> None:
         """Look at these as well from now on.
@@ -80,8 +83,12 @@ class Watch:
         before = self._known
         self._also, self._whole_folder = tuple(modules), whole_folder
         now = stamps(self._paths())
-        # What is known of a file stays: it may have been saved while the recipe ran.
-        self._known = {path: before.get(path, stamp) for path, stamp in now.items()}
+        # What is known of a file stays, and one that is new since is not known: it may have been
+        # saved while the recipe ran.
+        self._known = {
+            path: before.get(path, None if stamp and stamp[0] >= self._read_ns else stamp)
+            for path, stamp in now.items()
+        }
 
     def changed(self) -> bool:
         """Return whether a file differs from how it was when last read; reads nothing."""
@@ -89,6 +96,7 @@ class Watch:
 
     def remember(self) -> None:
         """Take the files as they are now for read."""
+        self._read_ns = time.time_ns()
         self._known = stamps(self._paths())
 
     async def until_saved(self) -> None:

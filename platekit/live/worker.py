@@ -76,7 +76,8 @@ def _serve(line: bytes, speaker: Speaker, *, here: Path) -> None:
     forget(recipe)
     try:
         _run(recipe, _options(order), wish_of(order["wish"]), speaker=speaker, run=run)
-    except Exception as err:  # noqa: BLE001  the page is told, whatever it is
+    # Ctrl-C never gets here: what looks like one was raised by the recipe.
+    except BaseException as err:  # noqa: BLE001  the page is told, whatever it is
         speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())
     finally:
         os.chdir(here)
@@ -111,9 +112,15 @@ def _run(recipe_path: Path, options: Options, wish: Wish, *, speaker: Speaker, r
     from platekit.live.controls import controls_of, wish_for
     from platekit.live.seen import DRAWN, LAID, PROVED, WEIGHED, with_sheets
 
+    told = ""
+
     def tell(stage: str, share: float | None = None) -> None:
+        nonlocal told
         del share
-        speaker.say(STAGE, run, stage.partition(":")[0])
+        word = stage.partition(":")[0]
+        if word != told:
+            told = word
+            speaker.say(STAGE, run, word)
 
     def show(page: Page, depth: str) -> None:
         speaker.say(CONTENT, run, {"depth": depth, "content": content(page)})

@@ -1,0 +1,63 @@
+"""What does not end, or ends more than itself, is ended, and the page goes on."""
+
+from __future__ import annotations
+
+import time
+
+from tests.live.conftest import HOLES
+
+# What a recipe may do to the process it runs in, and what the page says to it.
+RUDE = {
+    "import os; os._exit(3)": "ended the process",
+    "raise SystemExit(2)": "it ends the program",
+    "import ctypes; ctypes.string_at(0)": "ended the process",
+    "raise KeyboardInterrupt": "it raises KeyboardInterrupt",
+    "import os; os.write(1, b'content 1 9'); print('}')": "",
+    "import os; os.chdir('/')": "",
+}
+
+
+def test_a_loop_without_end_is_stopped_and_the_next_save_runs(live):
+    """The page says so, in the words of the limit; a mended recipe is drawn up as ever."""
+    page = live(HOLES, "--limit", "1.5")
+    good = page.settled()["content"]
+    page.save(HOLES.replace("plate = Plate", "while True: pass\n    plate = Plate"))
+    status = page.until(lambda one: one["problem"] is not None)
+    assert "after 1.5 s and was stopped" in status["problem"]["says"]
+    assert "running the recipe" in status["problem"]["says"]
+    assert (status["content"], status["old"]) == (good, True)
+    page.save(HOLES)
+    status = page.settled(after=status["run"])
+    assert status["problem"] is None
+    assert page.end() == 0
+
+
+def test_a_newer_wish_does_not_wait_for_an_older_one(live):
+    """The loop has a minute; a wish without it is done in far less, and nothing stays behind."""
+    text = HOLES.replace("plate = Plate", "while apart_mm > 90: pass\n    plate = Plate")
+    page = live(text)
+    page.settled()
+    began = time.monotonic()
+    page.wish(values={"apart_mm": "91"})
+    page.until(lambda one: one["run"] == 2 and one["stage"] == "running the recipe")
+    page.wish(values={"apart_mm": "20"})
+    status = page.settled(after=2)
+    assert status["problem"] is None
+    assert time.monotonic() - began < 20
+    assert page.end() == 0
+
+
+def test_whatever_a_recipe_does_to_its_process_the_page_stays(live):
+    """The next save is drawn up all the same."""
+    page = live(HOLES)
+    run = page.settled()["run"]
+    for line, says in RUDE.items():
+        page.save(HOLES.replace("plate = Plate", f"{line}\n    plate = Plate"))
+        status = page.settled(after=run)
+        said = status["problem"]["says"] if status["problem"] else ""
+        assert says in said, line
+        assert bool(says) == bool(said), line
+        run = status["run"]
+    page.save(HOLES)
+    assert page.settled(after=run)["problem"] is None
+    assert page.end() == 0
