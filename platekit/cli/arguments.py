@@ -93,6 +93,7 @@ def _parsers() -> tuple[Parser, Parser]:
     )
     _add_show_options(show)
     _add_page(commands)
+    _add_plans(commands)
     _add_pack(commands)
     explain = commands.add_parser(
         "explain",
@@ -154,6 +155,51 @@ def _add_page(commands: argparse._SubParsersAction[Parser]) -> None:
     )
     page.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
     _add_job_options(page, out_help="folder of the page, DIR/<recipe>/page.html")
+
+
+def _add_plans(commands: argparse._SubParsersAction[Parser]) -> None:
+    plans = commands.add_parser(
+        "plans",
+        help="draw it on paper: full size, dimensioned, step by step",
+        description="Draw a recipe on paper, DIR/<recipe>/plans.pdf, for the wall, the saw and the "
+        "drill: every part in full size, tiled where it is larger than a page, a dimensioned "
+        "drawing of each, the steps of assembly, what to buy, what the checks found.",
+        allow_abbrev=False,
+    )
+    plans.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
+    on = plans.add_argument_group("paper")
+    which = on.add_mutually_exclusive_group()
+    which.add_argument(
+        "--paper",
+        default="A4",
+        metavar="NAME|WxH",
+        help="A4, A3, Letter, or sheets of W by H mm (default: %(default)s)",
+    )
+    which.add_argument(
+        "--roll",
+        type=_number,
+        metavar="WIDTH",
+        help="instead of sheets: a roll of this width for what is in full size, mm",
+    )
+    on.add_argument(
+        "--overlap",
+        type=_number,
+        default=10.0,
+        metavar="MM",
+        help="by how much the pages of a tiled part overlap (default: %(default)g)",
+    )
+    _add_sheet_and_beam(plans)
+    _add_checks(plans)
+    written = plans.add_argument_group("recipe and file")
+    _add_chosen(written)
+    written.add_argument(
+        "--out",
+        type=Path,
+        default=_USUAL.out,
+        metavar="DIR",
+        help="folder of the plans, DIR/<recipe>/plans.pdf (default: %(default)s)",
+    )
+    _add_json(written)
 
 
 def _add_pack(commands: argparse._SubParsersAction[Parser]) -> None:

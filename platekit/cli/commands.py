@@ -120,6 +120,12 @@ def _page(given: argparse.Namespace) -> int:
     return page_recipe(load_recipe(given.recipe), given)
 
 
+def _plans(given: argparse.Namespace) -> int:
+    from platekit.cli.plans import plan_recipe
+
+    return plan_recipe(load_recipe(given.recipe), given)
+
+
 def _pack(given: argparse.Namespace) -> int:
     from platekit.cli.pack import pack_recipe
 
@@ -137,6 +143,7 @@ def _make_file(given: argparse.Namespace) -> int:
 _COMMANDS: Mapping[str, Callable[[argparse.Namespace], int]] = {
     "make": _make_file,
     "page": _page,
+    "plans": _plans,
     "pack": _pack,
     "check": _check,
     "show": _show,

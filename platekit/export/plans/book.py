@@ -1,11 +1,69 @@
-"""The book: leaves bound into one PDF."""
+"""The book: every page of the plans in their order, bound into one PDF."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
+from platekit.export.plans.contents import PlansOf
+from platekit.export.plans.cover import cover_leaf
+from platekit.export.plans.drawing_page import drawing_leaves
+from platekit.export.plans.full_size import FullSizePage, full_size_pages
+from platekit.export.plans.full_size_page import full_size_leaf
 from platekit.export.plans.furniture import Leaf
+from platekit.export.plans.lists import bill_leaves, findings_leaves, parts_leaves
+from platekit.export.plans.paper import checked_overlap
 from platekit.export.plans.press import Press
+from platekit.export.plans.steps_page import steps_leaves, told_steps
+from platekit.views.camera import ISOMETRIC
+from platekit.views.hidden import drawn
+
+
+def plans_pdf(plans: PlansOf) -> bytes:
+    """Return the plans of a rig as the bytes of a PDF file; the same rig makes the same bytes.
+
+    Raises:
+        PlatekitError: The overlap is out of range, or the paper leaves no room.
+    """
+    return bound(plan_leaves(plans), title=plans.name)
+
+
+def plan_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
+    """Return every page: cover, list of parts, full size, drawings, steps, bill, findings.
+
+    Raises:
+        PlatekitError: The overlap is out of range, or the paper leaves no room.
+    """
+    overlap = checked_overlap(plans.overlap_mm)
+    pages = full_size_pages(plans.parts, paper=plans.paper, overlap_mm=overlap)
+    full = [full_size_leaf(page, title=plans.name) for page in pages]
+    drawings = [
+        list(drawing_leaves(part, plans=plans, number=number))
+        for number, part in enumerate(plans.parts, start=1)
+    ]
+    # The list of parts names pages that come after it: how many it takes is known beforehand.
+    before = 1 + len(parts_leaves(plans, full_size={}, drawing={}))
+    on_full = _on_pages(pages, before)
+    on_drawing, at = {}, before + len(full)
+    for part, leaves in zip(plans.parts, drawings, strict=True):
+        on_drawing[part.name] = f"{at + 1}"
+        at += len(leaves)
+    listed = parts_leaves(plans, full_size=on_full, drawing=on_drawing)
+    sections = [
+        ("list of parts", listed),
+        ("parts in full size", full),
+        ("drawings", [leaf for leaves in drawings for leaf in leaves]),
+        ("assembly", list(steps_leaves(plans, told_steps(plans)))),
+        ("bill of materials", bill_leaves(plans)),
+        ("findings", findings_leaves(plans)),
+    ]
+    begins, number = [], 2
+    for name, some in sections:
+        if some:
+            begins.append((name, number))
+        number += len(some)
+    whole = None if plans.scene is None else drawn(plans.scene.things, ISOMETRIC)
+    cover = cover_leaf(plans, drawing=whole, pages=begins)
+    return (cover, *(leaf for _, some in sections for leaf in some))
 
 
 def bound(leaves: Sequence[Leaf], *, title: str) -> bytes:
@@ -16,3 +74,12 @@ def bound(leaves: Sequence[Leaf], *, title: str) -> bytes:
         leaf.draw(press, f"{number} / {len(leaves)}")
         press.end()
     return press.done()
+
+
+def _on_pages(pages: Iterable[FullSizePage], before: int) -> dict[str, str]:
+    """Return the pages of each part in full size: "4", or "7-12"."""
+    found: dict[str, list[int]] = {}
+    for number, page in enumerate(pages, start=before + 1):
+        for one in page.laid:
+            found.setdefault(one.part.name, []).append(number)
+    return {name: f"{at[0]}" if len(at) == 1 else f"{at[0]}-{at[-1]}" for name, at in found.items()}

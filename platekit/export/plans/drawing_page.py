@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from platekit.export.figures import format_mm
+from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.dimensions import OFF_MM, level_dimension, origin_mark, upright_dimension
 from platekit.export.plans.drawing_layout import (
     AIR_MM,
@@ -36,11 +37,10 @@ from platekit.export.plans.press import (
     width_of,
 )
 from platekit.export.plans.scales import scale_text
-from platekit.export.plans.tables import rows_within, table
+from platekit.export.plans.tables import Line, rows_within, table
 from platekit.export.plans.tiling import edge_points
 from platekit.export.plans.title_block import title_block
 from platekit.geometry.motion import Motion
-from platekit.panel.feature import Placed
 from platekit.panel.part import Grain, Part
 
 DIAMETER = "\N{LATIN CAPITAL LETTER O WITH STROKE}"
@@ -61,26 +61,22 @@ class Sketch:
     rig: str
 
 
-def drawing_leaves(
-    parts: Sequence[Part], *, named: dict[str, tuple[Placed, ...]], paper: Paper, rig: str
-) -> Iterator[Leaf]:
-    """Yield a drawing of every part, and the rest of its hole table where it has many.
+def drawing_leaves(part: Part, *, plans: PlansOf, number: int) -> Iterator[Leaf]:
+    """Yield the drawing of a part, and the rest of its hole table where it has many.
 
     Args:
-        parts: Every kind of part.
-        named: What was asked for on each, by its name, in its coordinates.
-        paper: What is printed on.
-        rig: What the parts belong to.
+        part: Which.
+        plans: What it belongs to.
+        number: Which of its parts it is, from 1.
     """
-    for number, part in enumerate(parts, start=1):
-        sketch = Sketch(
-            part=part,
-            openings=openings_of(part, named.get(part.name, ())),
-            number=number,
-            count=len(parts),
-            rig=rig,
-        )
-        yield from _leaves(sketch, paper)
+    sketch = Sketch(
+        part=part,
+        openings=openings_of(part, plans.named.get(part.name, ())),
+        number=number,
+        count=len(plans.parts),
+        rig=plans.name,
+    )
+    yield from _leaves(sketch, plans.paper)
 
 
 def _leaves(sketch: Sketch, paper: Paper) -> Iterator[Leaf]:
@@ -211,14 +207,16 @@ def _numbers(press: Press, sketch: Sketch, corner: tuple[float, float], scale: f
     return left_out
 
 
-def _rows(openings: Iterable[Opening]) -> list[tuple[str, ...]]:
+def _rows(openings: Iterable[Opening]) -> list[Line]:
     return [
-        (
-            f"{one.number}",
-            format_mm(one.x_mm, decimals=2),
-            format_mm(one.y_mm, decimals=2),
-            _size(one),
-            one.purpose,
+        Line(
+            (
+                f"{one.number}",
+                format_mm(one.x_mm, decimals=2),
+                format_mm(one.y_mm, decimals=2),
+                _size(one),
+                one.purpose,
+            )
         )
         for one in openings
     ]

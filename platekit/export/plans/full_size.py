@@ -11,7 +11,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from platekit.export.figures import format_mm
 from platekit.export.plans.furniture import LEAST_CHECK_MM, check_side_mm
 from platekit.export.plans.packing import Cell, Packed, fits, packed
 from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM, Paper
@@ -27,7 +26,7 @@ GAP_MM, AIR_MM = 4.0, 1.0
 # A label narrower than this breaks into too many lines.
 LABEL_MM = 42.0
 # Edges are followed, and places for the check square tried, in steps of these.
-EDGE_STEP_MM, TRY_STEP_MM = 2.0, 4.0
+EDGE_STEP_MM, TRY_STEP_MM = 2.5, 6.0
 # The check square keeps off the border by this.
 CLEAR_MM = 0.5
 
@@ -117,6 +116,11 @@ def full_size_pages(
     for one in large:
         pages += _tile_pages(one, paper, overlap_mm)
     return tuple(pages)
+
+
+def is_tiled(part: Part, paper: Paper) -> bool:
+    """Return whether a part is larger than a page, however both lie."""
+    return not fits(_bare(part), paper.windows)
 
 
 def words_on(part: Part) -> str:
@@ -269,8 +273,3 @@ def _clearest(
             if best is None or found < best:
                 best = found
     return (left, bottom) if best is None else best[2:]
-
-
-def page_size_text(page: FullSizePage) -> str:
-    """Return a page's size in words."""
-    return f"{format_mm(page.width_mm, decimals=1)} x {format_mm(page.height_mm, decimals=1)} mm"

@@ -70,6 +70,13 @@ def _faces() -> dict[str, Any]:
     return faces
 
 
+@cache
+def _ink(colour: str) -> Any:  # noqa: ANN401  reportlab has no types
+    from reportlab.lib.colors import HexColor
+
+    return HexColor(colour)
+
+
 def printable(text: str) -> str:
     """Return `text` with signs that the face does not know as question marks."""
     known = _faces()[PLAIN].face.charToGlyph
@@ -212,7 +219,7 @@ class Press:
         if stroke is not None:
             self._pen(stroke)
         if fill:
-            self._canvas.setFillColor(fill)
+            self._canvas.setFillColor(_ink(fill))
         self._canvas.rect(
             left, bottom, width_mm, height_mm, stroke=stroke is not None, fill=bool(fill)
         )
@@ -224,8 +231,33 @@ class Press:
         for point in points[1:]:
             path.lineTo(*point)
         path.close()
-        self._canvas.setFillColor(fill)
+        self._canvas.setFillColor(_ink(fill))
         self._canvas.drawPath(path, stroke=0, fill=1)
+
+    def rings(self, rings: Iterable[Sequence[tuple[float, float]]], *, fill: str) -> None:
+        """Fill rings as one area; a ring inside another leaves it open."""
+        path = self._canvas.beginPath()
+        for ring in rings:
+            path.moveTo(*ring[0])
+            for point in ring[1:]:
+                path.lineTo(*point)
+            path.close()
+        self._canvas.setFillColor(_ink(fill))
+        self._canvas.drawPath(path, stroke=0, fill=1, fillMode=0)
+
+    def polylines(
+        self, several: Sequence[Sequence[tuple[float, float]]], *, stroke: Stroke
+    ) -> None:
+        """Draw many open lines as one."""
+        if not several:
+            return
+        path = self._canvas.beginPath()
+        for line in several:
+            path.moveTo(*line[0])
+            for point in line[1:]:
+                path.lineTo(*point)
+        self._pen(stroke)
+        self._canvas.drawPath(path, stroke=1, fill=0)
 
     def dot(self, x_mm: float, y_mm: float, *, radius_mm: float, stroke: Stroke = THIN) -> None:
         """Draw a circle."""
@@ -244,7 +276,7 @@ class Press:
         if stroke is not None:
             self._pen(stroke)
         if fill:
-            self._canvas.setFillColor(fill)
+            self._canvas.setFillColor(_ink(fill))
         self._canvas.drawPath(path, stroke=stroke is not None, fill=bool(fill), fillMode=0)
 
     def text(
@@ -263,7 +295,7 @@ class Press:
         said = printable(text)
         share = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
         back = share * width_of(said, size_mm=size_mm, bold=bold)
-        self._canvas.setFillColor(colour)
+        self._canvas.setFillColor(_ink(colour))
         self._canvas.setFont(BOLD if bold else PLAIN, size_mm)
         if upward:
             with self.moved(x_mm, y_mm, turn_deg=90.0):
@@ -289,7 +321,7 @@ class Press:
         return y_mm
 
     def _pen(self, stroke: Stroke) -> None:
-        self._canvas.setStrokeColor(stroke.colour)
+        self._canvas.setStrokeColor(_ink(stroke.colour))
         self._canvas.setLineWidth(stroke.width_mm)
         self._canvas.setDash(list(stroke.dash_mm))
 

@@ -22,10 +22,18 @@ class Column:
     anchor: Anchor = "start"
 
 
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of a table: its cells, and whether a row ends with it."""
+
+    cells: tuple[str, ...]
+    ends: bool = True
+
+
 def table(
     press: Press,
     columns: Sequence[Column],
-    rows: Sequence[Sequence[str]],
+    lines: Sequence[Line],
     *,
     left: float,
     top: float,
@@ -38,10 +46,11 @@ def table(
     y = top - ROW_MM
     _row(press, columns, [one.head for one in columns], left=left, y=y, bold=True)
     press.line((left, y), (left + width, y), stroke=FINE)
-    for row in rows:
+    for line in lines:
         y -= ROW_MM
-        _row(press, columns, row, left=left, y=y, bold=False)
-        press.line((left, y), (left + width, y), stroke=HAIR)
+        _row(press, columns, line.cells, left=left, y=y, bold=False)
+        if line.ends:
+            press.line((left, y), (left + width, y), stroke=HAIR)
     return y
 
 
@@ -67,19 +76,18 @@ def _row(
         x += column.width_mm
 
 
-def in_lines(
-    columns: Sequence[Column], rows: Sequence[Sequence[str]]
-) -> tuple[tuple[str, ...], ...]:
+def in_lines(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> tuple[Line, ...]:
     """Return rows with every cell broken to its column: what is left of one goes on below it."""
-    told: list[tuple[str, ...]] = []
+    told: list[Line] = []
     for row in rows:
         cells = [
             broken(said, width_mm=column.width_mm - 2 * AIR_MM, size_mm=SMALL_MM) or ("",)
             for column, said in zip(columns, row, strict=True)
         ]
+        high = max(map(len, cells))
         told += [
-            tuple(cell[k] if k < len(cell) else "" for cell in cells)
-            for k in range(max(map(len, cells)))
+            Line(tuple(cell[k] if k < len(cell) else "" for cell in cells), ends=k == high - 1)
+            for k in range(high)
         ]
     return tuple(told)
 

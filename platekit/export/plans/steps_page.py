@@ -1,0 +1,159 @@
+"""Steps of assembly on paper: a picture each, what is brought in, what it is held by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from platekit.export.plans.contents import PlansOf
+from platekit.export.plans.furniture import Leaf, head
+from platekit.export.plans.line_picture import picture
+from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
+from platekit.export.plans.press import (
+    FAINT,
+    HEAD_MM as NUMBER_MM,
+    LEADING,
+    SMALL_MM,
+    TEXT_MM,
+    Press,
+    Stroke,
+    broken,
+)
+from platekit.export.step_table import APART, FIRST, GLUED, StepLine, step_lines
+from platekit.views.camera import ISOMETRIC
+from platekit.views.hidden import drawn
+from platekit.views.line_drawing import LineDrawing
+from platekit.views.scene import Scene
+
+AIR_MM = 4.0
+# So many beside and above each other, as long as words leave this share of a cell to the picture.
+GRIDS = ((2, 3), (2, 2))
+PICTURE_SHARE = 0.5
+LINE_MM = LEADING * SMALL_MM
+BORDER = Stroke(width_mm=0.13, colour=FAINT)
+GLUE = "Glue: try it dry first, clamp until it has set, wipe off what comes out."
+BELT = "Belt: keep the drive without power, fingers off the pulleys."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToldStep:
+    """A step: its number and heading, what to do, and how it looks once done."""
+
+    number: int
+    title: str
+    lines: tuple[str, ...]
+    drawing: LineDrawing | None
+
+
+def told_steps(plans: PlansOf) -> tuple[ToldStep, ...]:
+    """Return the steps of a rig, ready to be laid out; none where there is but one thing."""
+    if plans.assembly is None or len(plans.assembly.steps) < 2:
+        return ()
+    return tuple(
+        ToldStep(
+            number=line.number,
+            title=_title(line),
+            lines=tuple(_lines(line)),
+            drawing=_drawing(plans.scene, line.number),
+        )
+        for line in step_lines(plans.assembly)
+    )
+
+
+def steps_leaves(plans: PlansOf, steps: Sequence[ToldStep]) -> Iterator[Leaf]:
+    """Yield pages of steps, six or four to a page."""
+    width, height = plans.paper.reading_mm
+    columns, rows = next(
+        (grid for grid in GRIDS if _fits(steps, _cell(width, height, grid))), GRIDS[-1]
+    )
+    each = columns * rows
+    for start in range(0, len(steps), each):
+        shown = steps[start : start + each]
+        yield _leaf(plans, shown, (width, height), (columns, rows))
+
+
+def _cell(width: float, height: float, grid: tuple[int, int]) -> tuple[float, float]:
+    wide = (width - 2 * MARGIN_MM - (grid[0] - 1) * AIR_MM) / grid[0]
+    high = (height - 2 * MARGIN_MM - HEAD_MM - (grid[1] - 1) * AIR_MM) / grid[1]
+    return wide, high
+
+
+def _fits(steps: Sequence[ToldStep], cell: tuple[float, float]) -> bool:
+    return all(_words_mm(one, cell[0]) <= (1 - PICTURE_SHARE) * cell[1] for one in steps)
+
+
+def _words_mm(step: ToldStep, width_mm: float) -> float:
+    lines = sum(len(broken(said, width_mm=width_mm, size_mm=SMALL_MM)) for said in step.lines)
+    titles = len(broken(step.title, width_mm=width_mm - 12.0, size_mm=TEXT_MM, bold=True))
+    return LINE_MM * lines + LEADING * TEXT_MM * titles + 3.0
+
+
+def _leaf(
+    plans: PlansOf, steps: Sequence[ToldStep], page: tuple[float, float], grid: tuple[int, int]
+) -> Leaf:
+    wide, high = _cell(*page, grid)
+
+    def draw(press: Press, number: str) -> None:
+        head(press, leaf, title=plans.name, says=leaf.called, number=number)
+        top = page[1] - MARGIN_MM - HEAD_MM
+        for k, step in enumerate(steps):
+            row, column = divmod(k, grid[0])
+            left = MARGIN_MM + column * (wide + AIR_MM)
+            _step(press, step, (left, top - row * (high + AIR_MM) - high, wide, high))
+
+    first, last = steps[0].number, steps[-1].number
+    leaf = Leaf(
+        width_mm=page[0],
+        height_mm=page[1],
+        called=f"assembly, step {first}" if first == last else f"assembly, steps {first} to {last}",
+        draw=draw,
+    )
+    return leaf
+
+
+def _step(press: Press, step: ToldStep, cell: tuple[float, float, float, float]) -> None:
+    left, bottom, width, height = cell
+    press.box(*cell, stroke=BORDER)
+    words = _words_mm(step, width - 4.0)
+    x, room = left + 2.0, width - 4.0
+    y = bottom + words - TEXT_MM
+    press.text(f"{step.number}", x, bottom + height - 2.0 - NUMBER_MM, size_mm=NUMBER_MM, bold=True)
+    if step.drawing is not None:
+        frame = (left + 3.0, bottom + words + 2.0, width - 6.0, height - words - 4.0)
+        picture(press, step.drawing, room=frame)
+    y = press.paragraph(step.title, x, y, width_mm=room, bold=True)
+    for said in step.lines:
+        y = press.paragraph(said, x, y, width_mm=room, size_mm=SMALL_MM)
+
+
+def _title(line: StepLine) -> str:
+    step = line.step
+    whole = f"group {step.brings}: " if step.brings else ""
+    where = f" (group {step.heap})" if step.heap else ""
+    return f"{whole}{', '.join(step.bring_in)}{where}"
+
+
+def _lines(line: StepLine) -> Iterator[str]:
+    for said in line.before:
+        yield f"before: {said}"
+    yield line.moves if line.moves in {FIRST, APART} else f"moves: {line.moves}"
+    if line.joins:
+        yield f"joins: {'; '.join(line.joins)}"
+    if line.screws:
+        yield f"screws: {'; '.join(line.screws)}"
+    if line.step.belts:
+        yield f"belts: {', '.join(line.step.belts)}"
+        yield BELT
+    if any(said.startswith(GLUED) for said in (*line.joins, *line.before)):
+        yield GLUE
+
+
+def _drawing(scene: Scene | None, number: int) -> LineDrawing | None:
+    if scene is None or number > len(scene.steps):
+        return None
+    step = scene.steps[number - 1]
+    there = scene.after(number)
+    if not there:
+        return None
+    new = {*step.things, *step.fasteners, *step.belts, *step.fitted}
+    return drawn(there, ISOMETRIC, new=new)
