@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, fields, replace
 from platekit.assembly.dowelling import dowelled
 from platekit.assembly.driving import Drive
 from platekit.assembly.joints import Joint, Practice, as_hold, require_clearance
-from platekit.assembly.loads import Factors, Load, Use
+from platekit.assembly.loads import Factors, Load, Use, held_names
 from platekit.assembly.mounting import Asked, Belted, Mounted, install, require_each_asked
 from platekit.assembly.panels import Panel
 from platekit.assembly.proof import Proof, Removal, prove, things_in
@@ -108,12 +108,12 @@ class Assembly(Shows):
             held: Devices or panels by which the rig is held from outside.
 
         Raises:
-            PartError: One is no load.
+            PartError: One is no load, or `held` is no names.
             UnknownNameError: There is nothing of that name to act on or to be held by.
         """
         with concerning(part=self.name):
             _require_kind(loads, Load, "loads", 'load("hub", torque_nm=35.0)')
-        names = (held,) if isinstance(held, str) else tuple(held)
+            names = held_names(held)
         known = [*(panel.name for panel in self.panels), *(one.name for one in self.hardware)]
         for name in (*(one.on for one in loads), *names):
             if name not in known:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from platekit.assembly.driving import Drive
@@ -163,6 +163,22 @@ def load(
                 "nothing acts", remedy="give torque_nm, radial_n, axial_n or mass_kg above 0"
             )
         return made
+
+
+def held_names(held: object) -> tuple[str, ...]:
+    """Return what holds a rig from outside as names: one, or several.
+
+    Raises:
+        PartError: It is no name.
+    """
+    several = (held,) if isinstance(held, str) else held
+    if isinstance(several, Iterable):
+        names = tuple(several)
+        if all(isinstance(one, str) and one.strip() for one in names):
+            return names
+    raise PartError(
+        f"held is {repr(held)[:64]}", remedy='give held="base", or several: ("base", "flange")'
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

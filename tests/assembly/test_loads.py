@@ -84,6 +84,17 @@ def test_loads_act_on_what_is_there(rig):
         rig.with_loads("gust")
 
 
+@pytest.mark.parametrize(
+    "wrong", [5, None, 2.5, (5,), [None], "", ("deck", " "), {"deck": 1, 2: 3}]
+)
+def test_what_holds_the_rig_is_said_by_name(rig, wrong):
+    """A number, nothing or a blank is refused in our own words, naming rig and value."""
+    with pytest.raises(PartError, match=r"rig.*held is") as caught:
+        rig.with_loads(load("axle", torque_nm=1), held=wrong)
+    assert "held=" in caught.value.remedy
+    assert rig.with_loads(held={"deck"}).use.held == ("deck",)
+
+
 def test_factors_are_changed_by_name(rig):
     """One at a time; an unknown name and a number that cannot be are refused."""
     changed = rig.with_factors(load=1.35, connection=1.25).use.factors
