@@ -156,6 +156,7 @@ async def serve(
             interface="asgi3",
             access_log=False,
             log_config=None,
+            log_level="error",  # what strangers send is no news for the user's terminal
             server_header=False,
             date_header=False,
             proxy_headers=False,

@@ -10,6 +10,7 @@ import sys
 import threading
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from textwrap import dedent
@@ -123,6 +124,14 @@ class Live:
         """Return the status once a run later than `after` has come to its end."""
         return self.until(lambda one: one["run"] > after and one["stage"] == "")
 
+    def away(self) -> None:
+        """End it, whatever it does."""
+        if self.process.poll() is None:
+            self.process.kill()
+            self.process.wait(PATIENCE_S)
+        assert self.reader is not None
+        self.reader.join(PATIENCE_S)
+
     def end(self) -> int:
         """Press Ctrl-C; return the exit status."""
         self.process.send_signal(signal.SIGINT)
@@ -132,33 +141,45 @@ class Live:
         return status
 
 
+def show(folder: Path, text: str, *words: str, name: str = "base.py", head: str = HEAD) -> Live:
+    """Return a recipe on show, its first line heard."""
+    path = folder / name
+    path.write_text(head + dedent(text), encoding="utf-8")
+    process = subprocess.Popen(
+        [sys.executable, "-m", "platekit", "show", str(path), "--no-browser", *words],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        cwd=folder,
+    )
+    assert process.stdout is not None
+    first = process.stdout.readline()
+    assert " is shown at http://127.0.0.1:" in first, first
+    one = Live(process, first.split(" at ")[1].strip(), path)
+    one.reader = threading.Thread(target=one.read, daemon=True)
+    one.reader.start()
+    return one
+
+
+@contextmanager
+def showing(folder: Path, text: str, *words: str, name: str = "base.py") -> Iterator[Live]:
+    """Show a recipe for a while."""
+    one = show(folder, text, *words, name=name)
+    try:
+        yield one
+    finally:
+        one.away()
+
+
 @pytest.fixture
 def live(tmp_path) -> Iterator:
     """A way to show a recipe; what was started is ended."""
     started: list[Live] = []
 
-    def show(text: str, *words: str, name: str = "base.py", head: str = HEAD) -> Live:
-        path = tmp_path / name
-        path.write_text(head + dedent(text), encoding="utf-8")
-        process = subprocess.Popen(
-            [sys.executable, "-m", "platekit", "show", str(path), "--no-browser", *words],
-            stdout=subprocess.PIPE,
-            stderr=subprocess.STDOUT,
-            text=True,
-            cwd=tmp_path,
-        )
-        assert process.stdout is not None
-        first = process.stdout.readline()
-        assert " is shown at http://127.0.0.1:" in first, first
-        one = Live(process, first.split(" at ")[1].strip(), path)
-        one.reader = threading.Thread(target=one.read, daemon=True)
-        one.reader.start()
-        started.append(one)
-        return one
+    def shown(text: str, *words: str, name: str = "base.py", head: str = HEAD) -> Live:
+        started.append(show(tmp_path, text, *words, name=name, head=head))
+        return started[-1]
 
-    yield show
+    yield shown
     for one in started:
-        if one.process.poll() is None:
-            one.process.kill()
-            one.process.wait(PATIENCE_S)
-        one.reader.join(PATIENCE_S)
+        one.away()

@@ -1,0 +1,121 @@
+"""What the page is told, and how errors become a place in a file."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from pathlib import Path
+
+import pytest
+
+from platekit.errors import PartError, RecipeError
+from platekit.job.recipe import load_recipe
+from platekit.live.desk import Desk, as_event
+from platekit.live.messages import CONTENT, DONE, PROBLEM, STAGE, Message
+from platekit.live.problem import Problem, problem_of
+from platekit.materials import birch_plywood
+
+
+def message(kind: str, run: int, said: object) -> Message:
+    """Return a message as the worker's speaker writes it."""
+    return Message(kind, run, json.dumps(said, separators=(",", ":")).encode())
+
+
+def test_the_last_good_content_stays_until_there_is_better():
+    """Old from the moment a new run begins, and through its trouble; never taken away."""
+    told: list[Problem] = []
+    desk = Desk(told=told.append)
+    assert desk.status()["old"] is False
+    desk.begin(1)
+    desk.hear(message(CONTENT, 1, {"depth": "laid", "content": {"recipe": "a"}}))
+    desk.hear(message(DONE, 1, {"modules": []}))
+    good = desk.content
+    assert (desk.depth, desk.status()["old"], desk.stage) == ("laid", False, "")
+    desk.begin(2)
+    desk.hear(message(STAGE, 2, "running the recipe"))
+    assert desk.status()["old"] is True
+    desk.hear(message(PROBLEM, 2, Problem(says="no", file="a.py", line=3).plain()))
+    desk.hear(message(DONE, 2, {"modules": []}))
+    assert (desk.content, desk.status()["old"], desk.stage) == (good, True, "")
+    assert told == [Problem(says="no", file="a.py", line=3)]
+    desk.begin(3)
+    assert desk.problem is not None
+    desk.hear(message(CONTENT, 3, {"depth": "drawn", "content": {"recipe": "b"}}))
+    assert (desk.problem, desk.status()["old"], desk.depth) == (None, False, "drawn")
+
+
+def test_news_comes_at_once_and_ends_with_the_desk():
+    """A listener hears how it stands, then each change, then the end."""
+
+    async def listen() -> list[object]:
+        desk = Desk()
+        heard: list[object] = []
+
+        async def follow() -> None:
+            heard.extend([status["stage"] async for status in desk.news()])
+
+        following = asyncio.create_task(follow())
+        await asyncio.sleep(0)
+        desk.hear(message(STAGE, 1, "nesting"))
+        await asyncio.sleep(0.01)
+        desk.close()
+        await asyncio.wait_for(following, 1)
+        return heard
+
+    assert asyncio.run(listen()) == ["starting", "nesting"]
+
+
+def test_an_event_is_one_line_of_data_and_a_blank_one():
+    """WHATWG HTML, section 9.2.6: lines within a text must not end the event."""
+    text = as_event({"problem": "one\ntwo\r\n\nthree"})
+    assert text.startswith("data: {")
+    assert text.endswith("\n\n")
+    assert text.count("\n") == 2
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "says"),
+    [
+        pytest.param("def base(:\n", 1, "it does not parse", id="no Python"),
+        pytest.param("x = 1\ny = 1 / 0\n", 2, "division by zero", id="raises while read"),
+        pytest.param(
+            "from platekit import Sheet\ndef base(sheet: Sheet):\n    raise ValueError('a: b')\n",
+            3,
+            "a: b (ValueError)",
+            id="raises when called",
+        ),
+        pytest.param("def base(width):\n    pass\n", 1, "the first parameter", id="no sheet"),
+    ],
+)
+def test_a_mistake_is_told_by_its_line(tmp_path, text, line, says):
+    """File and line are those an editor shows; the quoted line is the one that stands there."""
+    path = tmp_path / "base.py"
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(RecipeError) as caught:
+        load_recipe(path).call(birch_plywood(6.0), values={})
+    problem = problem_of(caught.value, recipe=path)
+    assert (problem.file, problem.line) == (str(path), line)
+    assert problem.says.startswith(says)
+    assert text.splitlines()[line - 1].strip() in problem.quoted
+    assert "\n" not in problem.says
+
+
+def test_a_mistake_in_a_module_beside_it_is_told_by_the_modules_line(tmp_path):
+    """What does not parse is named where it stands, not where it is imported."""
+    module = tmp_path / "sizes_askew.py"
+    module.write_text("a = 1\nb = = 2\n", encoding="utf-8")
+    path = tmp_path / "base.py"
+    path.write_text("import sizes_askew\n", encoding="utf-8")
+    with pytest.raises(RecipeError, match="parse") as caught:
+        load_recipe(path)
+    problem = problem_of(caught.value, recipe=path)
+    assert (Path(problem.file).name, problem.line) == ("sizes_askew.py", 2)
+
+
+def test_an_error_without_a_line_names_the_recipe():
+    """A part that cannot be made says which; whose line it was nobody knows."""
+    err = PartError("diameter is -3 mm", part="lid", feature="hole 2", remedy="give more")
+    problem = problem_of(err, recipe=Path("base.py"))
+    assert (problem.file, problem.line) == ("base.py", None)
+    assert problem.says == "lid / hole 2: diameter is -3 mm; give more"
+    assert "fault in platekit" in problem_of(ZeroDivisionError("x"), recipe=Path("b.py")).says
