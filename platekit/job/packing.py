@@ -28,6 +28,7 @@ from platekit.hardware.hazards import Hazard
 from platekit.job.options import Options
 from platekit.job.pack_command import pack_command
 from platekit.job.paging import PAGE, page_of, page_text
+from platekit.job.planning import PLANS, OnPaper, planned
 from platekit.job.progress import Progress, unheard
 from platekit.job.recipe import Recipe
 from platekit.job.run import Build, make
@@ -114,8 +115,15 @@ def packed(
 
 
 def _beside(recipe: Recipe, build: Build) -> dict[str, str | bytes]:
-    """Return what shows a run besides its own files."""
-    return {PAGE: page_text(page_of(recipe, build))}
+    """Return what shows a run besides its own files: its plans, and the page that leads to all.
+
+    Plans in true size are as good as cut files: what is withheld has none.
+    """
+    plans: dict[str, str | bytes] = {}
+    if build.drawn_up is not None and not build.withheld:
+        plans[PLANS] = planned(recipe.name, build.drawn_up, on=OnPaper()).pdf
+    whole = replace(build, files={**build.files, **plans})
+    return {PAGE: page_text(page_of(recipe, whole)), **plans}
 
 
 def _distinct(thicknesses_mm: Sequence[float | None]) -> tuple[float | None, ...]:
