@@ -23,7 +23,7 @@ function countsOf(text, wide) {
 
 function readyMesh(mesh) {
   const counts = countsOf(mesh.corners, false);
-  const corners = Float32Array.from(counts, (count) => count * mesh.step);
+  const corners = Float32Array.from(counts, (count) => count / mesh.per_mm);
   const triangles = countsOf(mesh.triangles, mesh.wide);
   const edges = countsOf(mesh.edges, mesh.wide);
   return {

@@ -4,9 +4,9 @@ A thing's corners are counted in steps from the least corner of its box; a step 
 a millimetre, so fine that 16 bits reach across. Equal things, like the screws of one circle, then
 come out as equal meshes, and the page carries one of each.
 
-Keys of a mesh: ``step`` (mm), ``corners`` (three unsigned 16-bit counts each), ``triangles`` (three
-corners each), ``edges`` (two corners each); ``wide`` says that corners are named by 32 bits instead
-of 16. All little-endian, in base64 (RFC 4648).
+Keys of a mesh: ``per_mm`` (steps to the millimetre), ``corners`` (three unsigned 16-bit counts
+each), ``triangles`` (three corners each), ``edges`` (two corners each); ``wide`` says that corners
+are named by 32 bits instead of 16. All little-endian, in base64 (RFC 4648).
 """
 
 from __future__ import annotations
@@ -50,7 +50,7 @@ def mesh_of(thing: Shown) -> dict[str, object]:
     counts = np.rint((thing.corners - low) / step).astype("<u2")
     wide = len(counts) > MOST_CORNERS
     return {
-        "step": step,
+        "per_mm": 1.0 / step,
         "wide": wide,
         "corners": _text(counts.tobytes()),
         "triangles": _names(thing.triangles, wide=wide),

@@ -1,0 +1,321 @@
+"""The page in a real browser: it draws, turns, comes apart, is worked by keys, and prints."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import time
+from contextlib import contextmanager
+from itertools import pairwise
+
+import pytest
+
+from tests.export.page.conftest import HOSTILE, RIG
+
+WIDE, PHONE = {"width": 1400, "height": 900}, {"width": 360, "height": 740}
+
+
+def until(sheet, says: str, *, seconds: float = 15.0) -> None:
+    """Wait until an expression holds; the page itself runs no script made of text."""
+    end = time.monotonic() + seconds
+    while not sheet.evaluate(says):
+        assert time.monotonic() < end, says
+        sheet.wait_for_timeout(20)
+
+
+@pytest.fixture
+def opened(browser, written):
+    """Return a way to open the page; in the end nobody complained and nothing was fetched."""
+    complaints, wanted, contexts = [], [], []
+
+    @contextmanager
+    def go(*, viewport=WIDE, before="", **options):
+        context = browser.new_context(viewport=viewport, **options)
+        contexts.append(context)
+        sheet = context.new_page()
+        sheet.on("console", lambda said: complaints.append(said.text))
+        sheet.on("pageerror", lambda err: complaints.append(str(err)))
+        sheet.on("request", lambda asked: wanted.append(asked.url))
+        if before:
+            sheet.add_init_script(before)
+        sheet.goto(written.as_uri())
+        until(sheet, "!buildPage.state().works || buildPage.state().frames > 0")
+        yield sheet
+
+    yield go
+    for context in contexts:
+        context.close()
+    assert complaints == []
+    assert {url for url in wanted if not url.startswith("data:")} == {written.as_uri()}
+
+
+def state(sheet) -> dict:
+    """What the page says is on view."""
+    return sheet.evaluate("buildPage.state()")
+
+
+def look(sheet) -> bytes:
+    """What the canvas shows, as pixels, once two frames have passed."""
+    sheet.evaluate("new Promise(d => requestAnimationFrame(() => requestAnimationFrame(d)))")
+    return sheet.locator("#canvas").screenshot()
+
+
+def test_the_rig_is_drawn_comes_apart_and_is_put_back(opened):
+    """The slider changes what is seen; "Reset" brings the first picture back."""
+    with opened(reduced_motion="reduce") as sheet:
+        assert state(sheet)["there"] == state(sheet)["things"] > 20
+        whole = look(sheet)
+        sheet.get_by_label("Apart").fill("100")
+        assert state(sheet)["apart"] == 1
+        assert look(sheet) != whole
+        sheet.get_by_label("Seen from").select_option("Top")
+        assert state(sheet)["rise"] == 90
+        sheet.get_by_role("button", name="Reset").click()
+        sheet.mouse.move(0, 0)
+        assert look(sheet) == whole
+
+
+def test_dragging_and_the_wheel(opened):
+    """A drag turns and selects nothing; the wheel zooms and does not scroll the page."""
+    with opened() as sheet:
+        box = sheet.locator("#canvas").bounding_box()
+        x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+        sheet.mouse.move(x, y)
+        sheet.mouse.down()
+        sheet.mouse.move(x + 80, y + 20, steps=4)
+        sheet.mouse.up()
+        turned = state(sheet)
+        assert (turned["turn"], turned["rise"]) == pytest.approx((-85, 45.264))
+        assert turned["selected"] is None
+        sheet.mouse.wheel(0, -300)
+        assert state(sheet)["zoom"] > 1.3
+        assert sheet.evaluate("scrollY") == 0
+
+
+def test_a_click_selects_what_is_seen_there(opened):
+    """From above, a middle of the flange's face is the flange: nothing stands over it."""
+    with opened(reduced_motion="reduce") as sheet:
+        sheet.get_by_label("Seen from").select_option("Right")
+        look(sheet)
+        names = sheet.evaluate("buildPage.view.things.map((one) => one.name)")
+        hub = next(name for name in names if "hub" in name)
+        x, y = sheet.evaluate("(name) => buildPage.view.spotOf(name)", hub)
+        box = sheet.locator("#canvas").bounding_box()
+        # Off its bore, in the ring of its flange.
+        picked = sheet.evaluate("([x, y]) => buildPage.view.pickAt(x, y)", [x, y])
+        sheet.mouse.click(box["x"] + x, box["y"] + y)
+        card = sheet.get_by_role("region", name="What is selected")
+        assert state(sheet)["selected"] == picked
+        assert picked is not None
+        assert card.get_by_role("heading").text_content() == picked
+        sheet.mouse.click(box["x"] + 3, box["y"] + 3)
+        assert state(sheet)["selected"] is None
+        assert card.text_content() == ""
+
+
+def test_keys_alone_do_all(opened):
+    """Arrows turn, signs zoom, Escape lets go; Tab leads to the list of things and on."""
+    with opened(reduced_motion="reduce") as sheet:
+        canvas = sheet.locator("#canvas")
+        canvas.focus()
+        for key in ("ArrowLeft", "ArrowUp", "+", "+", "-"):
+            sheet.keyboard.press(key)
+        now = state(sheet)
+        assert now["turn"] == pytest.approx(-45 + 7.5)
+        assert now["rise"] == pytest.approx(35.264 - 7.5)
+        assert now["zoom"] == pytest.approx(1.2)
+        sheet.keyboard.press("0")
+        assert state(sheet)["zoom"] == 1
+        for _ in range(12):
+            sheet.keyboard.press("Tab")
+            if sheet.evaluate("document.activeElement.id") == "things-title":
+                break
+        sheet.keyboard.press("Enter")
+        sheet.keyboard.press("Tab")
+        sheet.keyboard.press("Enter")
+        first = sheet.evaluate("buildPage.view.things[0].name")
+        assert state(sheet)["selected"] == first
+        outline = sheet.evaluate("getComputedStyle(document.activeElement).outlineStyle")
+        assert outline == "solid"
+        canvas.focus()
+        sheet.keyboard.press("Escape")
+        assert state(sheet)["selected"] is None
+
+
+def test_a_step_shows_the_rig_as_far_as_that(opened):
+    """Step by step there is more; what a step brings in is told and set off."""
+    with opened(reduced_motion="reduce") as sheet:
+        counts = []
+        sheet.get_by_role("button", name="show step 1", exact=True).click()
+        first = look(sheet)
+        while True:
+            counts.append(state(sheet)["there"])
+            after = sheet.get_by_role("button", name="next step")
+            if after.is_disabled():
+                break
+            after.click()
+        assert counts == sorted(counts)
+        assert counts[-1] == state(sheet)["things"]
+        assert look(sheet) != first
+        told = sheet.locator("#step-says").text_content()
+        assert told.startswith(f"Step {len(counts)} of {len(counts)}: ")
+        sheet.get_by_role("button", name="Whole rig").click()
+        assert state(sheet)["step"] is None
+
+
+def test_motion_only_where_it_is_wanted(opened):
+    """Where the system asks for less motion the picture changes at once, in a frame or two."""
+    frames = {}
+    for wish in ("reduce", "no-preference"):
+        with opened(reduced_motion=wish) as sheet:
+            look(sheet)
+            before = state(sheet)["frames"]
+            sheet.get_by_label("Seen from").select_option("Front")
+            until(sheet, "buildPage.state().turn === -90 && !buildPage.view.easing")
+            look(sheet)
+            frames[wish] = state(sheet)["frames"] - before
+    assert frames["reduce"] <= 2 < frames["no-preference"]
+
+
+def test_findings_are_filtered_and_counted(opened):
+    """The count is told to whoever cannot see; hostile text stands there as text."""
+    with opened() as sheet:
+        rows = sheet.locator("#findings-list tbody tr")
+        few = rows.count()
+        sheet.get_by_label("what passed as well").check()
+        many = rows.count()
+        assert many > few > 0
+        sheet.get_by_label("Question").select_option("made")
+        assert few != rows.count() < many
+        status = sheet.locator("#findings-count")
+        assert status.get_attribute("aria-live") == "polite"
+        told = sum(int(one) for one in re.findall(r"\d+", status.text_content()))
+        assert told == rows.count()
+        assert sheet.title() == f"{RIG}: build page"
+        measured = HOSTILE.partition("\u2028")[0]
+        assert measured in rows.filter(has_text="taken").text_content()
+
+
+def test_new_content_keeps_what_was_set(opened):
+    """Shown again, as a live page does: turned, apart, selected and filtered as before."""
+    with opened(reduced_motion="reduce") as sheet:
+        sheet.locator("#canvas").focus()
+        sheet.keyboard.press("ArrowLeft")
+        sheet.get_by_label("Apart").fill("40")
+        name = sheet.evaluate("buildPage.view.things[2].name")
+        sheet.evaluate("(name) => buildPage.select(name)", name)
+        sheet.get_by_label("Question").select_option("made")
+        sheet.get_by_role("button", name="show step 4", exact=True).click()
+        sheet.evaluate("(name) => buildPage.select(name)", name)
+        keys = ("turn", "rise", "zoom", "apart", "step", "selected")
+        before = {key: state(sheet)[key] for key in keys}
+        sheet.evaluate(
+            """() => {
+              const next = JSON.parse(document.getElementById("content").textContent);
+              next.recipe = "changed"; next.sheets = []; next.steps.pop();
+              buildPage.show(next);
+            }"""
+        )
+        assert {key: state(sheet)[key] for key in keys} == before
+        assert sheet.get_by_label("Question").input_value() == "made"
+        assert sheet.get_by_role("heading", level=1).text_content() == "changed"
+
+
+def _lightness(colour: str) -> float:
+    """Relative luminance of "rgb(...)", WCAG 2.2, its definition."""
+    channels = [int(one) / 255 for one in re.findall(r"\d+", colour)[:3]]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+COLOURS = """() => {
+  const found = new Set();
+  for (const one of document.querySelectorAll("body *")) {
+    const own = [...one.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
+    if (!own || !one.checkVisibility() || one.closest("svg") || one.disabled) continue;
+    let ground = one;
+    while (/, 0\\)$/.test(getComputedStyle(ground).backgroundColor)) ground = ground.parentElement;
+    found.add(getComputedStyle(one).color + "|" + getComputedStyle(ground).backgroundColor);
+  }
+  return [...found];
+}"""
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_both_sets_of_colours_can_be_read(opened, scheme):
+    """Contrast of all text 4.5 or more, WCAG 2.2, 1.4.3; what is chosen beats the system."""
+    with opened(color_scheme=scheme, viewport=PHONE) as sheet:
+        assert state(sheet)["dark"] == (scheme == "dark")
+        pairs = sheet.evaluate(COLOURS)
+        assert len(pairs) >= 3
+        for pair in pairs:
+            one, other = sorted(map(_lightness, pair.split("|")))
+            assert (other + 0.05) / (one + 0.05) >= 4.5, pair
+        ground = "getComputedStyle(document.body).backgroundColor"
+        before = sheet.evaluate(ground)
+        sheet.get_by_label("Colours").select_option("light" if scheme == "dark" else "dark")
+        assert sheet.evaluate(ground) != before
+        assert state(sheet)["dark"] == (scheme != "dark")
+
+
+def test_a_phone_scrolls_one_way(opened):
+    """Nothing is wider than the screen; wide tables scroll in themselves."""
+    with opened(viewport=PHONE, has_touch=True, is_mobile=True) as sheet:
+        assert sheet.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+        sheet.get_by_label("what passed as well").check()
+        assert sheet.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+
+
+def test_a_screen_reader_finds_its_way(opened, page):
+    """Landmarks, headings in order, pictures and tables with names, in the browser's own tree."""
+    with opened() as sheet:
+        tree = sheet.locator("body").aria_snapshot()
+        for landmark in ("banner", "main", 'navigation "Sections"', "contentinfo"):
+            assert re.search(rf"^- {landmark}", tree, re.MULTILINE), landmark
+        for name in ("The rig", "Parts", "Sheets", "Bill of materials", "Findings", "Cautions"):
+            assert f'region "{name}"' in tree
+        levels = [int(one) for one in re.findall(r"heading .*\[level=(\d)\]", tree)]
+        assert levels[0] == 1
+        assert levels.count(1) == 1
+        assert all(after - before <= 1 for before, after in pairwise(levels))
+        assert f'img "{RIG} in space' in tree
+        for part in page.parts:
+            assert f'img "outline of {part.name}"' in tree
+        assert sheet.locator("table:not(:has(caption))").count() == 0
+        assert sheet.locator("th:not([scope])").count() == 0
+        assert sheet.locator("button:not([type])").count() == 0
+
+
+def test_paper_has_every_part_and_no_switches(opened, page, tmp_path):
+    """What poppler reads of what the browser prints: each part by name, the rig as a picture."""
+    with opened(color_scheme="dark") as sheet:
+        path = tmp_path / "page.pdf"
+        sheet.pdf(path=str(path), format="A4", print_background=True)
+    told = subprocess.run(
+        ["pdftotext", "-layout", path, "-"], capture_output=True, text=True, check=True
+    ).stdout
+    words = " ".join(told.split())
+    assert [part.name for part in page.parts if part.name not in words] == []
+    assert "Seen from" not in words
+    assert "Whole rig" not in words
+    shot = subprocess.run(
+        ["pdftoppm", "-r", "20", "-f", "1", "-l", "1", path], capture_output=True, check=True
+    ).stdout
+    # P6, width, height, most, then the pixels: paper is white at its edge, something is drawn.
+    head, pixels = re.match(rb"P6\s+\d+\s+\d+\s+255\s", shot), shot
+    pixels = pixels[head.end() :]
+    assert pixels[:3] == b"\xff\xff\xff"
+    assert len(set(pixels)) > 30
+
+
+def test_without_webgl_the_lists_are_there(opened, page):
+    """A browser that draws nothing in space says so, and shows everything else."""
+    none = "HTMLCanvasElement.prototype.getContext = () => null;"
+    with opened(before=none) as sheet:
+        assert not state(sheet)["works"]
+        assert not sheet.locator("#canvas").is_visible()
+        still = sheet.locator("#still")
+        assert still.is_visible()
+        assert still.locator("img").count() or "WebGL" in still.text_content()
+        assert sheet.locator("#parts li").count() == len(page.parts)
+        sheet.get_by_label("what passed as well").check()
