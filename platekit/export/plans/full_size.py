@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from platekit.errors import PlatekitError
 from platekit.export.plans.furniture import LEAST_CHECK_MM, check_side_mm
 from platekit.export.plans.packing import Cell, Packed, fits, packed
 from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM, Paper
@@ -27,6 +28,8 @@ GAP_MM, AIR_MM = 4.0, 1.0
 LABEL_MM = 42.0
 # Edges are followed, and places for the check square tried, in steps of these.
 EDGE_STEP_MM, TRY_STEP_MM = 2.5, 6.0
+# Nobody lines up more pages than this by hand (common practice, no source).
+MOST_TILES = 150
 # The check square keeps off the border by this.
 CLEAR_MM = 0.5
 
@@ -222,6 +225,14 @@ def _tile_pages(part: Part, paper: Paper, overlap_mm: float) -> Iterator[FullSiz
     tiles = tiled(part.profile, windows=paper.windows, overlap_mm=overlap_mm, air_mm=AIR_MM)
     edges = edge_points(part.profile, step_mm=EDGE_STEP_MM)
     total = len(tiles.printed)
+    if total > MOST_TILES:
+        box = part.profile.bounds
+        raise PlatekitError(
+            f"at {box.width_mm:g} x {box.height_mm:g} mm it takes {total} pages of "
+            f"{paper.name} to show it in full size",
+            part=part.name,
+            remedy="give larger paper or a roll: --paper A3, --paper WxH, --roll WIDTH",
+        )
     for tile in tiles.printed:
         shift = Motion(dx_mm=MARGIN_MM - tile.box.left, dy_mm=MARGIN_MM + FOOT_MM - tile.box.bottom)
         width, height = tile.box.width_mm, tile.box.height_mm

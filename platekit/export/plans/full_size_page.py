@@ -36,9 +36,20 @@ DIAMETER = "\N{LATIN CAPITAL LETTER O WITH STROKE}"
 SEAM = Stroke(width_mm=0.18, colour=FAINT, dash_mm=(2.0, 1.5))
 CROSS = Stroke(width_mm=0.18, colour=INK)
 MAP_MM = (30.0, 14.0)
-PRINT_AT = "Print at 100 %, not fitted to the page: the check square must measure {side:g} mm."
-TILE_WORDS = "{words}. Lay pages over each other, cross on cross, and stick them down."
-NOMINAL = "Nominal outlines, no allowance for the saw: cut beside the line, then file to it."
+# The first that has room is said.
+PRINT_AT = (
+    "Print at 100 %, not fitted to the page: the check square must measure {side:g} mm.",
+    "Print at 100 %; square: {side:g} mm.",
+)
+TILE_WORDS = (
+    "{words}. Lay pages over each other, cross on cross, and stick them down.",
+    "{words}. Lay cross on cross.",
+    "{words}",
+)
+NOMINAL = (
+    "Nominal outlines, no allowance for the saw: cut beside the line, then file to it.",
+    "Nominal outlines: cut beside the line.",
+)
 
 
 def full_size_leaf(page: FullSizePage, *, title: str) -> Leaf:
@@ -165,13 +176,12 @@ def _foot(press: Press, page: FullSizePage) -> None:
     left, right = MARGIN_MM, page.width_mm - MARGIN_MM
     room = right - left - (MAP_MM[0] + 4.0 if page.tile is not None else 0.0)
     press.line((left, MARGIN_MM + FOOT_MM - 1.5), (right, MARGIN_MM + FOOT_MM - 1.5), stroke=FINE)
-    words = [
-        NOMINAL if page.tile is None else TILE_WORDS.format(words=words_on(page.laid[0].part)),
-        PRINT_AT.format(side=page.check[2]),
-    ]
+    words = words_on(page.laid[0].part)
     y = MARGIN_MM + FOOT_MM - 1.5 - LEADING * SMALL_MM
-    for line in words:
-        said = shortened(line, width_mm=room, size_mm=SMALL_MM)
+    for choice in (NOMINAL if page.tile is None else TILE_WORDS, PRINT_AT):
+        lines = [one.format(words=words, side=page.check[2]) for one in choice]
+        wide = (one for one in lines if width_of(one, size_mm=SMALL_MM) <= room)
+        said = shortened(next(wide, lines[-1]), width_mm=room, size_mm=SMALL_MM)
         press.text(said, left, y, size_mm=SMALL_MM, colour=QUIET)
         y -= LEADING * SMALL_MM
     scale_bar(press, left, MARGIN_MM, room_mm=room)

@@ -1,0 +1,368 @@
+"""Full-size plans: what a rule and a pair of hands would find, by pdfium, poppler and shapely.
+
+The tiles are put together as a reader would: by the row and column in their heads and by laying
+cross on cross. The outline they give is held against shapely's own drawing of the part.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from functools import cache
+
+import numpy as np
+import pytest
+import shapely
+
+from platekit.errors import PlatekitError
+from platekit.export.plans.book import plans_pdf
+from platekit.export.plans.contents import PlansOf
+from platekit.export.plans.paper import Paper
+from platekit.geometry.chains import Contour, circle
+from platekit.geometry.profile import Profile
+from platekit.geometry.shapes import rectangle, slot
+from platekit.materials import birch_plywood
+from platekit.panel.part import Part
+from tests.export.plans.measured import Drawn, Page, pages_of, rendered
+
+SHEET = birch_plywood(6.0)
+# Okabe and Ito's blue (hex from memory): the colour of the check square.
+CHECK = "#0072b2"
+MARGIN_MM = 12.0
+FINE = 256  # chords to a quarter turn, for shapely
+
+
+def plate(name: str, outer: Contour, *inners: Contour, quantity: int = 1) -> Part:
+    """Return a part of 6 mm plywood."""
+    return Part(name, SHEET, Profile(outer, inners), quantity=quantity)
+
+
+BIG = plate(
+    "big",
+    rectangle(500.0, 400.0, fillet_mm=60.0),
+    circle((100.0, 90.0), diameter_mm=8.5),
+    circle((250.0, 200.0), diameter_mm=220.0),
+    slot(90.0, 12.0, centre=(420.0, 330.0), angle_deg=30.0),
+)
+SMALL = (
+    plate("small", rectangle(80.0, 50.0), circle((20.0, 20.0), diameter_mm=5.0), quantity=3),
+    plate("disc", circle((0.0, 0.0), diameter_mm=60.0)),
+    *(plate(f"strip {size}", rectangle(float(size), 24.0)) for size in (150, 120, 90, 60)),
+)
+PAPERS = ("A4", "A3", "Letter", "300x500", "roll 610")
+
+
+def expected_big() -> shapely.Geometry:
+    """Return the edges of the big part as shapely draws it, with arcs as fine chords."""
+    outer = shapely.box(60, 60, 440, 340).buffer(60.0, quad_segs=FINE)
+    hole = shapely.Point(100, 90).buffer(4.25, quad_segs=FINE)
+    round_hole = shapely.Point(250, 200).buffer(110.0, quad_segs=FINE)
+    reach = 39.0 * np.array([np.cos(np.radians(30)), np.sin(np.radians(30))])
+    middle = np.array([420.0, 330.0])
+    long = shapely.LineString([middle - reach, middle + reach]).buffer(6.0, quad_segs=FINE)
+    return shapely.union_all([one.exterior for one in (outer, hole, round_hole, long)])
+
+
+@cache
+def pdf(paper: str, overlap_mm: float = 10.0) -> bytes:
+    """Return the plans of the parts above."""
+    plans = PlansOf(
+        name="trial", parts=(BIG, *SMALL), paper=Paper.parse(paper), overlap_mm=overlap_mm
+    )
+    return plans_pdf(plans)
+
+
+@cache
+def full_size(paper: str, overlap_mm: float = 10.0) -> list[Page]:
+    """Return its pages in full size."""
+    return pages_of(pdf(paper, overlap_mm), only="scale 1:1")
+
+
+def squares(page: Page) -> list[Drawn]:
+    """Return what is drawn in the check square's colour."""
+    return [one for one in page.drawn if one.stroked and one.stroke == CHECK]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_check_square_measures_100_mm_on_every_page_in_full_size(paper):
+    """By pdfium: within 0.1 mm along and across; and so does the scale bar."""
+    pages = full_size(paper)
+    assert pages
+    for page in pages:
+        (square,) = squares(page)
+        assert np.ptp(square.box, axis=0).ravel() == pytest.approx([100.0, 100.0], abs=0.1)
+        ticks = [one.box for one in page.drawn if one.filled and np.ptp(one.box[:, 1]) < 2.0]
+        bars = [box for box in ticks if abs(np.ptp(box[:, 0]) - 10.0) < 0.01]
+        assert max(box[1, 0] for box in bars) - min(box[0, 0] for box in bars) == pytest.approx(
+            100.0 if page.width_mm > 200.0 else 40.0, abs=0.1
+        )
+
+
+def test_the_cover_has_a_check_square_too():
+    """The first page is the first that is measured."""
+    (square,) = squares(pages_of(pdf("A4"))[0])
+    assert np.ptp(square.box, axis=0).ravel() == pytest.approx([100.0, 100.0], abs=0.1)
+
+
+@pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="poppler is not installed")
+def test_poppler_finds_the_square_as_large(tmp_path):
+    """A second reader: rendered at 600 dots per inch, from middle to middle of its lines."""
+    (tmp_path / "plans.pdf").write_bytes(pdf("A4"))
+    number = "3"  # cover, list of parts, then full size
+    subprocess.run(
+        ["pdftoppm", "-r", "600", "-f", number, "-singlefile", "plans.pdf", "page"],
+        cwd=tmp_path,
+        check=True,
+    )
+    raw = (tmp_path / "page.ppm").read_bytes()
+    width, height = (int(one) for one in re.match(rb"P6\s+(\d+)\s+(\d+)\s+255\s", raw).groups())
+    pixels = np.frombuffer(raw[-3 * width * height :], dtype=np.uint8).reshape(height, width, 3)
+    blue = pixels[:, :, 2].astype(int) - pixels[:, :, 0] > 40
+    for axis in (0, 1):
+        lines = np.flatnonzero(blue.sum(axis=axis) > 1500)
+        first, second = np.split(lines, np.flatnonzero(np.diff(lines) > 10) + 1)
+        assert (second.mean() - first.mean()) * 25.4 / 600 == pytest.approx(100.0, abs=0.1)
+
+
+def crosses(page: Page) -> np.ndarray:
+    """Return the middles of registration crosses: two dark right triangles meet in one."""
+    corners = [
+        one.chains[0][0]
+        for one in page.drawn
+        if one.filled and not one.stroked and len(np.unique(one.chains[0], axis=0)) == 3
+    ]
+    rounded, counts = np.unique(np.round(corners, 3).reshape(-1, 2), axis=0, return_counts=True)
+    return rounded[counts == 2]
+
+
+def outline(page: Page) -> shapely.Geometry:
+    """Return black lines a quarter of a millimetre wide, inside the frame of the tile."""
+    frames = [
+        one.box for one in page.drawn if one.stroked and one.box[0] == pytest.approx(12.0, abs=20)
+    ]
+    frame = max(frames, key=lambda box: float(np.prod(np.ptp(box, axis=0))))
+    lines = [
+        one.lines
+        for one in page.drawn
+        if one.stroked and one.stroke == "#000000" and abs(one.width_mm - 0.25) < 0.01
+    ]
+    return shapely.union_all(lines).intersection(shapely.box(*frame.ravel()))
+
+
+def put_together(pages: list[Page]) -> shapely.Geometry:
+    """Return the tiles as hands lay them: neighbours cross on cross, from the first on."""
+    tiles = {}
+    for page in pages:
+        row, column = re.search(r"row (\d+), column (\d+)", page.text).groups()
+        tiles[int(row), int(column)] = page
+    moved = {min(tiles): np.zeros(2)}
+    while len(moved) < len(tiles):
+        before = len(moved)
+        for (row, column), page in tiles.items():
+            if (row, column) in moved:
+                continue
+            # The left neighbour's crosses on its right seam are this one's on its left seam.
+            for other, axis, side in (((row, column - 1), 0, 1), ((row - 1, column), 1, -1)):
+                if other not in moved:
+                    continue
+                mine, theirs = crosses(page), crosses(tiles[other])
+                mine = _extreme(mine, axis, -side)
+                theirs = _extreme(theirs, axis, side)
+                assert len(mine) == len(theirs) == 2
+                shift = theirs - mine
+                assert np.ptp(shift, axis=0) == pytest.approx([0.0, 0.0], abs=0.01)
+                moved[row, column] = moved[other] + shift.mean(axis=0)
+                break
+        assert len(moved) > before
+    return shapely.union_all(
+        [
+            shapely.transform(outline(page), lambda points, by=moved[place]: points + by)
+            for place, page in tiles.items()
+        ]
+    )
+
+
+def _extreme(points: np.ndarray, axis: int, side: int) -> np.ndarray:
+    """Return the crosses of the seam at one side of a tile, in order along it."""
+    far = (side * points[:, axis]).max()
+    some = points[np.abs(side * points[:, axis] - far) < 0.01]
+    return some[np.argsort(some[:, 1 - axis])]
+
+
+@pytest.mark.parametrize(
+    ("paper", "overlap_mm"), [("A4", 10.0), ("A4", 25.0), ("Letter", 5.0), ("A3", 10.0)]
+)
+def test_tiles_laid_cross_on_cross_are_the_part(paper, overlap_mm):
+    """The farthest any edge lies from shapely's own: under 0.2 mm (it is a few microns)."""
+    pages = [page for page in full_size(paper, overlap_mm) if "big" in page.text]
+    assert len(pages) > 1
+    whole = put_together(pages)
+    left, bottom = whole.bounds[:2]
+    laid = shapely.transform(whole, lambda points: points - [left, bottom])
+    # Centre marks are lines of their own width and do not enter.
+    assert shapely.hausdorff_distance(laid, expected_big(), densify=0.05) < 0.2
+
+
+def test_a_part_that_fits_is_whole_on_one_page_in_true_size():
+    """Every small part once, whatever its quantity; a disc of 60 mm is 60 mm across."""
+    pages = [page for page in full_size("A4") if "big" not in page.text]
+    text = " ".join(page.text for page in pages)
+    for part in SMALL:
+        assert len(re.findall(rf"\b{part.name}\b", text)) >= 1
+    assert "make 3" in text
+    circles = [
+        chain
+        for page in pages
+        for one in page.drawn
+        if one.stroked and abs(one.width_mm - 0.25) < 0.01
+        for chain in one.chains
+        if len(chain) > 60
+    ]
+    sizes = sorted(float(np.ptp(chain[:, 0])) for chain in circles)
+    assert sizes == pytest.approx([5.0, 60.0], abs=0.01)
+
+
+def test_holes_have_their_centres_and_diameters():
+    """A cross in the middle of the hole of 5 mm, and its figure beside it."""
+    (page,) = [page for page in full_size("A4") if "small" in page.text]
+    assert "\N{LATIN CAPITAL LETTER O WITH STROKE}5" in page.text
+    (hole,) = [
+        chain
+        for one in page.drawn
+        if one.stroked
+        for chain in one.chains
+        if len(chain) > 60 and np.ptp(chain[:, 0]) < 6.0
+    ]
+    middle = (hole.min(axis=0) + hole.max(axis=0)) / 2
+    marks = [one for one in page.drawn if len(one.chains) == 2 and len(one.chains[0]) == 2]
+    centres = [one.box.mean(axis=0) for one in marks]
+    assert min(np.hypot(*(at - middle)) for at in centres) < 0.01
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_nothing_prints_outside_the_margins(paper):
+    """As pdfium renders it, the outer 12 mm of every page are white."""
+    for page in rendered(pdf(paper)):
+        edge = int((MARGIN_MM - 0.4) / 25.4 * 50.0)
+        inside = np.zeros(page.shape, dtype=bool)
+        inside[edge:-edge, edge:-edge] = True
+        assert page[~inside].min() > 250
+        assert page[inside].min() < 100
+
+
+@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler is not installed")
+@pytest.mark.parametrize("paper", ["A4", "105x148"])
+def test_no_word_is_cut_off(paper, tmp_path):
+    """As poppler has it, every word lies inside the margins of its page."""
+    (tmp_path / "plans.pdf").write_bytes(pdf(paper))
+    subprocess.run(["pdftotext", "-bbox", "plans.pdf", "words.html"], cwd=tmp_path, check=True)
+    told = (tmp_path / "words.html").read_text(encoding="utf-8")
+    points = MARGIN_MM * 72.0 / 25.4
+    words = 0
+    for page in re.split(r"<page ", told)[1:]:
+        width, height = (float(one) for one in re.findall(r'"([\d.]+)"', page)[:2])
+        for box in re.findall(r'xMin="(\S+)" yMin="(\S+)" xMax="(\S+)" yMax="(\S+)"', page):
+            left, top, right, bottom = map(float, box)
+            assert left >= points - 1.0
+            assert right <= width - points + 1.0
+            # Boxes of words reach a third of their size above and below the letters.
+            assert top >= points - 4.0
+            assert bottom <= height - points + 4.0
+            words += 1
+    assert words > 100
+
+
+def test_tiles_are_named_and_mapped():
+    """Row and column in the head, and every tile of the map once."""
+    pages = [page for page in full_size("A4") if "big" in page.text]
+    heads = [re.search(r"big (\d+)/(\d+): row (\d+), column (\d+)", page.text) for page in pages]
+    numbers = [int(one[1]) for one in heads]
+    assert numbers == list(range(1, len(pages) + 1))
+    assert {int(one[2]) for one in heads} == {len(pages)}
+    for page in pages:
+        words = page.text.split()
+        for number in numbers:
+            assert f"{number}" in words
+
+
+def test_a_page_that_shows_nothing_needs_no_paper():
+    """The middle of a wide ring is air: no tile of it is printed (800 mm outside, 740 inside)."""
+    ring = plate("ring", circle((0, 0), diameter_mm=800.0), circle((0, 0), diameter_mm=740.0))
+    plans = PlansOf(name="trial", parts=(ring,), paper=Paper.parse("A4"))
+    pages = pages_of(plans_pdf(plans), only="ring 1/")
+    total = int(re.search(r"ring 1/(\d+)", pages[0].text)[1])
+    rows = max(
+        int(re.search(r"row (\d+)", one.text)[1])
+        for one in pages_of(plans_pdf(plans), only=", column ")
+    )
+    columns = max(
+        int(re.search(r"column (\d+)", one.text)[1])
+        for one in pages_of(plans_pdf(plans), only=", column ")
+    )
+    assert total < rows * columns
+
+
+def test_a_narrow_page_says_how_large_its_square_is():
+    """105 x 148 mm has no room for 100 mm: the largest in whole tens, and the words say so."""
+    for page in full_size("105x148"):
+        (square,) = squares(page)
+        side = float(np.ptp(square.box[:, 0]))
+        assert side == pytest.approx(float(np.ptp(square.box[:, 1])), abs=0.01)
+        assert 50.0 <= side < 100.0
+        assert f"check square {side:.0f} mm" in page.text
+
+
+def test_the_same_plans_are_the_same_bytes():
+    """Nothing of the day or the machine enters the file."""
+    plans = PlansOf(name="trial", parts=SMALL, paper=Paper.parse("A4"))
+    assert plans_pdf(plans) == plans_pdf(plans)
+    assert b"CreationDate (D:2000" in plans_pdf(plans)
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("A5", "unknown paper 'A5'"),
+        ("100x100", "leaves no room between margins"),
+        ("6000x7000", "longer than a PDF page"),
+        ("210 x", "unknown paper"),
+        ("8.5inx11in", "plain numbers in mm"),
+        ("roll", "plain numbers in mm"),
+        ("roll 60", "leaves no room"),
+        ("nanx300", "leaves no room"),
+        ("infxinf", "leaves no room"),
+        ("", "unknown paper"),
+    ],
+)
+def test_paper_that_cannot_be_printed_on_is_refused(text, says):
+    """The message says what is wrong and what to give."""
+    with pytest.raises(PlatekitError, match=re.escape(says)) as caught:
+        Paper.parse(text)
+    assert caught.value.remedy
+
+
+@pytest.mark.parametrize("overlap_mm", [0.0, -1.0, 51.0, float("nan"), float("inf")])
+def test_an_overlap_that_cannot_be_is_refused(overlap_mm):
+    """5 to 50 mm."""
+    plans = PlansOf(name="trial", parts=SMALL, paper=Paper.parse("A4"), overlap_mm=overlap_mm)
+    with pytest.raises(PlatekitError, match="overlap of the pages"):
+        plans_pdf(plans)
+
+
+def test_a_part_that_would_take_hundreds_of_pages_is_refused():
+    """By name, with its size and what to give instead."""
+    wall = plate("wall", rectangle(4000.0, 3000.0))
+    plans = PlansOf(name="trial", parts=(wall,), paper=Paper.parse("A4"))
+    with pytest.raises(PlatekitError, match="wall: at 4000 x 3000 mm it takes") as caught:
+        plans_pdf(plans)
+    assert "--roll" in str(caught.value)
+
+
+def test_paper_sizes_are_those_of_the_standards():
+    """ISO 216: A4 is 210 x 297, A3 twice as large; Letter is 8.5 x 11 in (both from memory)."""
+    sizes = {name: Paper.parse(name) for name in ("A4", "A3", "Letter")}
+    assert (sizes["A4"].width_mm, sizes["A4"].height_mm) == (210.0, 297.0)
+    assert (sizes["A3"].width_mm, sizes["A3"].height_mm) == (297.0, 420.0)
+    letter = sizes["Letter"]
+    assert (letter.width_mm, letter.height_mm) == pytest.approx((8.5 * 25.4, 11 * 25.4))
