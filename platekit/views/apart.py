@@ -28,10 +28,17 @@ PASSING_MM = 0.5
 
 
 @dataclass(slots=True)
-class _Apart:
-    """A rig as it is taken apart: boxes, and how far each has gone."""
+class Apart:
+    """A rig as it is taken apart.
+
+    Attributes:
+        boxes: Least and greatest x, y, z of each thing, shape (2, 3) each.
+        plates: In which thing each plate is, by name.
+        moved: How far each thing has gone; what is not in it is not there yet.
+    """
 
     boxes: Mapping[str, Floats]
+    plates: Mapping[str, str]
     moved: dict[str, Floats] = field(default_factory=dict)
 
     def now(self, names: Sequence[str]) -> Floats:
@@ -56,6 +63,19 @@ class _Apart:
         needed = float(np.where(meets, lacks + air_mm, 0.0).max(initial=0.0))
         for name in block:
             self.moved[name] = self.moved[name] + needed * way / abs(way[main])
+
+    def draw_out(self, screw: Fastening, *, air_mm: float) -> None:
+        """Draw a screw out of what it holds; a nut in a pocket stays with what it is in."""
+        way = np.array(screw.way)
+        held = [self.plates.get(name, name) for name in screw.holds]
+        held = [name for name in dict.fromkeys(held) if name in self.moved]
+        # The one its head lies on reaches furthest the way it comes out.
+        held.sort(key=lambda name: float((self.boxes[name] @ way).max()))
+        self.moved[screw.name] = self.moved[held[-1]] if held else np.zeros(3)
+        self.clear([screw.name], held, way, air_mm)
+        nut = f"{screw.name} nut"
+        if nut in self.boxes and held:
+            self.moved[nut] = self.moved[held[0]]
 
 
 def taken_apart(
@@ -82,7 +102,7 @@ def taken_apart(
     size = float(np.linalg.norm(high - low))
     air = AIR_MM + AIR_SHARE * size
     screws = {one.name: one for one in fastenings}
-    rig = _Apart(boxes)
+    rig = Apart(boxes, plates)
     heaps: dict[str, list[str]] = {}
     for step in steps:
         there = heaps.setdefault(step.heap, [])
@@ -97,23 +117,9 @@ def taken_apart(
         there += block
         for name in step.fasteners:
             if name in boxes and name in screws:
-                _draw_out(screws[name], rig, plates, air_mm=SCREW_AIR * air)
+                rig.draw_out(screws[name], air_mm=SCREW_AIR * air)
                 there.append(name)
     for name, carrier in riding.items():
         if name in boxes and carrier in rig.moved:
             rig.moved[name] = rig.moved[carrier]
     return {name: Vector(*map(float, rig.moved.get(name, NOWHERE))) for name in boxes}
-
-
-def _draw_out(screw: Fastening, rig: _Apart, plates: Mapping[str, str], *, air_mm: float) -> None:
-    """Draw a screw out of what it holds; a nut in a pocket stays with what it is in."""
-    way = np.array(screw.way)
-    held = [plates.get(name, name) for name in screw.holds]
-    held = [name for name in dict.fromkeys(held) if name in rig.moved]
-    # The one its head lies on reaches furthest the way it comes out.
-    held.sort(key=lambda name: float((rig.boxes[name] @ way).max()))
-    rig.moved[screw.name] = rig.moved[held[-1]] if held else np.zeros(3)
-    rig.clear([screw.name], held, way, air_mm)
-    nut = f"{screw.name} nut"
-    if nut in rig.boxes and held:
-        rig.moved[nut] = rig.moved[held[0]]

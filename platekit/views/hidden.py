@@ -71,6 +71,28 @@ def drawn(
     return LineDrawing(strokes=strokes, faces=faces, box=box)
 
 
+def unhidden(lines: Floats, things: Sequence[Shown], camera: Camera) -> tuple[Floats, ...]:
+    """Return the stretches of straight lines in space that no thing hides.
+
+    Args:
+        lines: Their ends in space, mm, shape (n, 2, 3).
+        things: What may stand before them, one at least.
+        camera: From where they are seen.
+
+    Returns:
+        Ends of each stretch on the picture, mm, shape (2, 2) each.
+    """
+    seen = [camera.seen(one.corners) for one in things]
+    base = np.cumsum([0] + [len(corners) for corners in seen])
+    triangles = [one.triangles + start for one, start in zip(things, base, strict=False)]
+    ends = camera.seen(lines.reshape(-1, 3))
+    corners = np.concatenate([*seen, ends])  # so that the grid reaches them
+    which, spans = visible(ends.reshape(-1, 2, 3), screen_of(corners, np.concatenate(triangles)))
+    start, way = ends[0::2, :2][which], (ends[1::2] - ends[0::2])[which, :2]
+    pieces = np.stack([start + spans[:, k : k + 1] * way for k in (0, 1)], axis=1)
+    return tuple(one for one in pieces if np.hypot(*(one[1] - one[0])) >= HAIR_MM)
+
+
 def _strokes(
     things: Sequence[Shown],
     corners: Floats,

@@ -1,0 +1,223 @@
+"""Steps of assembly as pictures: what is there, and what comes next, on its way to its place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from platekit.assembly.frames import Vector
+from platekit.assembly.mounting.bodies import Fastening
+from platekit.assembly.proof import Step
+from platekit.errors import UnknownNameError
+from platekit.geometry.tables import Floats
+from platekit.views.apart import Apart
+from platekit.views.camera import Camera
+from platekit.views.choosing import chosen_view
+from platekit.views.hidden import drawn, unhidden
+from platekit.views.line_drawing import LineDrawing
+from platekit.views.scene import Scene, Shown
+
+# Air between a thing on its way and what it goes to, in parts of the size of all that is there.
+AIR_SHARE, SCREW_AIR_SHARE = 0.06, 0.03
+# Nothing is moved back further than this: a long shaft is shown half in its bore.
+FURTHEST_SHARE = 0.6
+# Length of the arrow behind what is brought in, and its distance from it.
+ARROW_SHARE, ARROW_AIR_SHARE = 0.11, 0.03
+# A way that the picture shows shorter than this (of 1) points at the reader: no arrow.
+TOWARDS_READER = 0.25
+ROUND_MM = 1e-6
+
+GuideKind = Literal["path", "axis", "arrow"]
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Guide:
+    """A line that shows the way.
+
+    Attributes:
+        points: Its two ends, mm on the picture, y up, shape (2, 2); an arrow points to the second.
+        kind: ``path`` from a thing to its place, ``axis`` of a screw, ``arrow`` behind what moves.
+    """
+
+    points: Floats
+    kind: GuideKind
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class StepView:
+    """One step as a picture.
+
+    Attributes:
+        number: The step's number, from 1.
+        drawing: What is there, and what is new on its way.
+        guides: Where it goes.
+        camera: From where it is seen.
+        new: Names of what is new.
+        things: What is there, what is new moved back.
+    """
+
+    number: int
+    drawing: LineDrawing
+    guides: tuple[Guide, ...]
+    camera: Camera
+    new: frozenset[str]
+    things: tuple[Shown, ...]
+
+    @property
+    def box(self) -> Floats:
+        """Least and greatest x, y of everything, guides as well, mm, shape (2, 2)."""
+        points = np.concatenate([self.drawing.box, *(one.points for one in self.guides)])
+        return np.array([points.min(axis=0), points.max(axis=0)])
+
+
+def step_view(scene: Scene, number: int, *, camera: Camera | None = None) -> StepView:
+    """Return one step as a picture.
+
+    What is brought in stands a little back along the way it comes, screws along their axes; the
+    first thing of a heap just lies there. What belongs to another heap is not shown.
+
+    Args:
+        scene: The rig.
+        number: Which step, from 1.
+        camera: From where; None for the first of a few views that shows enough of what is new.
+
+    Raises:
+        UnknownNameError: There is no such step.
+    """
+    if not 1 <= number <= len(scene.steps):
+        raise UnknownNameError.among(
+            "step", str(number), [str(k + 1) for k in range(len(scene.steps))]
+        )
+    there = scene.after(number)
+    new = _new(scene, number, there)
+    moved = _moved(scene, number, there, new)
+    shown = [one.moved(Vector(*moved[one.name])) if one.name in moved else one for one in there]
+    step = scene.steps[number - 1]
+    if camera is None:
+        camera = chosen_view(shown, frozenset(step.things) & new or new)
+    drawing = drawn(shown, camera, new=new)
+    size = float(np.hypot(drawing.width_mm, drawing.height_mm))
+    screws = [one for one in scene.fastenings if one.name in step.fasteners]
+    guides = [
+        *_paths(there, moved, step.things, shown, camera),
+        *_axes(there, moved, screws, shown, camera),
+        *_arrow(there, moved, step, camera, size_mm=size),
+    ]
+    return StepView(
+        number=number,
+        drawing=drawing,
+        guides=tuple(guides),
+        camera=camera,
+        new=new,
+        things=tuple(shown),
+    )
+
+
+def _new(scene: Scene, number: int, there: Sequence[Shown]) -> frozenset[str]:
+    """Return the names of what a step adds to its heap."""
+    heap = scene.steps[number - 1].heap
+    earlier = [k for k in range(1, number) if scene.steps[k - 1].heap == heap]
+    old = {one.name for one in scene.after(earlier[-1])} if earlier else set()
+    return frozenset(one.name for one in there if one.name not in old)
+
+
+def _moved(
+    scene: Scene, number: int, there: Sequence[Shown], new: frozenset[str]
+) -> dict[str, Floats]:
+    """Return how far what is new is moved back, by name."""
+    step = scene.steps[number - 1]
+    old = [one.name for one in there if one.name not in new]
+    boxes = {one.name: one.box for one in there}
+    low = np.min([box[0] for box in boxes.values()], axis=0)
+    high = np.max([box[1] for box in boxes.values()], axis=0)
+    size = float(np.linalg.norm(high - low))
+    plates = {plate: one.name for one in there for plate in one.plates}
+    rig = Apart(boxes, plates, {name: np.zeros(3) for name in boxes})
+    screws = {one.name: one for one in scene.fastenings}
+    driven = [name for name in step.fasteners if name in boxes and name in screws]
+    block = [name for name in new if name not in driven]
+    back = -np.array(step.way)
+    rig.clear(sorted(block), old, back, AIR_SHARE * size)
+    if block and old:
+        own = np.array([boxes[name] for name in block])
+        thick = float(np.abs(back) @ (own[:, 1].max(axis=0) - own[:, 0].min(axis=0)))
+        length = max(float(np.linalg.norm(rig.moved[block[0]])), thick + AIR_SHARE * size)
+        rig.moved |= dict.fromkeys(block, back * min(length, FURTHEST_SHARE * size))
+    for name in driven:
+        rig.draw_out(screws[name], air_mm=SCREW_AIR_SHARE * size)
+    return {name: rig.moved[name] for name in new if np.abs(rig.moved[name]).max() > ROUND_MM}
+
+
+def _paths(
+    there: Sequence[Shown],
+    moved: dict[str, Floats],
+    names: Sequence[str],
+    shown: Sequence[Shown],
+    camera: Camera,
+) -> list[Guide]:
+    """Return lines from the flanks of what is brought in to where they will be."""
+    some = [one for one in there if one.name in names and one.name in moved]
+    if not some:
+        return []
+    by = moved[some[0].name]
+    corners = np.concatenate([one.corners for one in some])
+    way = camera.seen(by[None])[0, :2]
+    flank = camera.seen(corners)[:, :2] @ np.array([-way[1], way[0]])
+    ends = corners[[int(flank.argmin()), int(flank.argmax())]]
+    lines = np.stack([ends + by, ends], axis=1)
+    return [Guide(points=one, kind="path") for one in unhidden(lines, shown, camera)]
+
+
+def _axes(
+    there: Sequence[Shown],
+    moved: dict[str, Floats],
+    screws: Sequence[Fastening],
+    shown: Sequence[Shown],
+    camera: Camera,
+) -> list[Guide]:
+    """Return the axes of screws, from their tips to where those will be."""
+    bodies = {one.name: one for one in there if one.name in moved}
+    lines = [_axis(bodies[one.name], one, moved[one.name]) for one in screws if one.name in bodies]
+    if not lines:
+        return []
+    return [Guide(points=one, kind="axis") for one in unhidden(np.array(lines), shown, camera)]
+
+
+def _axis(one: Shown, screw: Fastening, by: Floats) -> Floats:
+    way = np.array(screw.way)
+    middle = one.box.mean(axis=0)
+    tip = middle + way * float(((one.corners - middle) @ way).min())
+    # Where what it holds came along from another side, the axis ends where it stands now.
+    return np.array([tip + by, tip + by - way * float(by @ way)])
+
+
+def _arrow(
+    there: Sequence[Shown],
+    moved: dict[str, Floats],
+    step: Step,
+    camera: Camera,
+    *,
+    size_mm: float,
+) -> list[Guide]:
+    """Return an arrow that comes from behind what is brought in, and from behind its screws."""
+    if not any(name in moved for name in step.things):
+        return []
+    way = np.array(camera.on_picture(step.way))
+    length = float(np.hypot(*way))
+    if length < TOWARDS_READER:
+        return []
+    way /= length
+    spots = np.concatenate(
+        [camera.seen(one.corners + moved[one.name])[:, :2] for one in there if one.name in moved]
+    )
+    across = np.array([-way[1], way[0]])
+    along, beside = spots @ way, spots @ across
+    middle = float(beside.min() + beside.max()) / 2
+    # What lies near the middle line tells where the thing begins there.
+    band = np.abs(beside - middle) <= max(0.2 * float(np.ptp(beside)), ROUND_MM)
+    rear = float(along[band].min() if band.any() else along.min())
+    tip = way * (rear - ARROW_AIR_SHARE * size_mm) + across * middle
+    return [Guide(points=np.array([tip - way * ARROW_SHARE * size_mm, tip]), kind="arrow")]
