@@ -24,6 +24,8 @@ class Finish:
         metal: Whether it shines as metal does.
         roughness: 0 a mirror, 1 chalk.
         opacity: 1 for what hides all behind it.
+        cut_light: How much light is left on the sides of a plate that the beam went along; it
+            chars wood and leaves plastic clear.
     """
 
     name: str
@@ -31,6 +33,7 @@ class Finish:
     metal: bool = False
     roughness: float = 0.8
     opacity: float = 1.0
+    cut_light: float = 1.0
 
     @property
     def linear(self) -> tuple[float, float, float]:
@@ -48,8 +51,8 @@ def _light(value: float) -> float:
     return round(light, 6)
 
 
-WOOD = Finish("wood", tinted(OKABE_ITO["orange"], share=0.4), roughness=0.9)
-BOARD = Finish("board", tinted(OKABE_ITO["vermillion"], share=0.35), roughness=0.95)
+WOOD = Finish("wood", tinted(OKABE_ITO["orange"], share=0.4), roughness=0.9, cut_light=0.25)
+BOARD = Finish("board", tinted(OKABE_ITO["vermillion"], share=0.35), roughness=0.95, cut_light=0.25)
 CLEAR = Finish(
     "clear plastic", tinted(OKABE_ITO["sky blue"], share=0.5), roughness=0.2, opacity=0.5
 )

@@ -15,6 +15,7 @@ from pygltflib import (
     ELEMENT_ARRAY_BUFFER,
     FLOAT,
     GLTF2,
+    UNSIGNED_BYTE,
     UNSIGNED_INT,
     UNSIGNED_SHORT,
     Accessor,
@@ -31,7 +32,7 @@ from pygltflib import (
 )
 
 from platekit.export.finishes import Finish, finish_of
-from platekit.export.shading import shaded
+from platekit.export.shading import Shaded, broad_side, shaded
 from platekit.geometry.tables import Floats
 from platekit.version import VERSION
 from platekit.views.scene import SMOOTH_DEG, Scene, Shown
@@ -42,6 +43,8 @@ MM_TO_M = 1e-3
 ALIGNED_BYTES = 4
 # 65535 itself is kept back to end a strip of triangles (section 3.7.2.1).
 SHORT_INDICES = 65535
+# A side that leans by more than this against a plate's face is one that was cut.
+FACE_COSINE = 0.7
 
 
 def rig_glb(scene: Scene, *, materials: Mapping[str, str] | None = None) -> bytes:
@@ -103,11 +106,16 @@ class _Writing:
         places = upright(mesh.corners).astype("<f4")
         normals = (upright(mesh.normals) / MM_TO_M).astype("<f4")
         short = len(places) <= SHORT_INDICES
+        seen = Attributes(
+            POSITION=self._take(places, FLOAT, ARRAY_BUFFER, bounds=True),
+            NORMAL=self._take(normals, FLOAT, ARRAY_BUFFER),
+        )
+        if finish.cut_light < 1.0:
+            seen.COLOR_0 = self._take(
+                _light(one, mesh, cut=finish.cut_light), UNSIGNED_BYTE, ARRAY_BUFFER
+            )
         primitive = Primitive(
-            attributes=Attributes(
-                POSITION=self._take(places, FLOAT, ARRAY_BUFFER, bounds=True),
-                NORMAL=self._take(normals, FLOAT, ARRAY_BUFFER),
-            ),
+            attributes=seen,
             indices=self._take(
                 mesh.triangles.reshape(-1).astype("<u2" if short else "<u4"),
                 UNSIGNED_SHORT if short else UNSIGNED_INT,
@@ -125,13 +133,14 @@ class _Writing:
             BufferView(buffer=0, byteOffset=len(self.blob), byteLength=len(raw), target=target)
         )
         self.blob += raw + bytes(-len(raw) % ALIGNED_BYTES)
-        flat = rows.ndim == 1
+        of = {1: "SCALAR", 3: "VEC3", 4: "VEC4"}[1 if rows.ndim == 1 else rows.shape[1]]
         self.accessors.append(
             Accessor(
                 bufferView=len(self.views) - 1,
                 componentType=component,
                 count=len(rows),
-                type="SCALAR" if flat else "VEC3",
+                type=of,
+                normalized=component == UNSIGNED_BYTE,
                 min=[float(one) for one in rows.min(axis=0)] if bounds else None,
                 max=[float(one) for one in rows.max(axis=0)] if bounds else None,
             )
@@ -142,6 +151,14 @@ class _Writing:
 def _finish(one: Shown, materials: Mapping[str, str]) -> Finish:
     said = next((materials[plate] for plate in one.plates if plate in materials), "")
     return finish_of(one.kind, material_kind=said)
+
+
+def _light(one: Shown, mesh: Shaded, *, cut: float) -> np.ndarray:
+    """Return how much of each colour is left at each corner of a plate, 255 all of it."""
+    across = np.abs(mesh.normals @ broad_side(one.corners, one.triangles)) < FACE_COSINE
+    left = np.full((len(mesh.corners), 4), 255, dtype="u1")
+    left[across, :3] = round(255 * cut)
+    return left
 
 
 def _material(finish: Finish) -> Material:

@@ -66,6 +66,20 @@ def shaded(corners: Floats, triangles: Ints, *, smooth_deg: float) -> Shaded:
     )
 
 
+def broad_side(corners: Floats, triangles: Ints) -> Floats:
+    """Return the unit vector across the broad side of a thing: the way most of its area looks."""
+    a, b, c = (corners[triangles[:, k]] for k in range(3))
+    doubled = np.cross(b - a, c - a)
+    # Both faces of a plate count for one way: what looks down is taken as looking up.
+    ways = np.round(_face_normals(corners, triangles), 3)
+    first = np.argmax(ways != 0.0, axis=1)
+    ways *= np.sign(np.take_along_axis(ways, first[:, None], axis=1))
+    found, place = np.unique(ways, axis=0, return_inverse=True)
+    areas = np.bincount(np.asarray(place).reshape(-1), weights=np.linalg.norm(doubled, axis=1))
+    broad = found[int(np.argmax(areas))]
+    return np.asarray(broad / np.linalg.norm(broad), dtype=float)
+
+
 def _face_normals(corners: Floats, triangles: Ints) -> Floats:
     """Return a unit vector for each triangle; upright for one without area."""
     a, b, c = (corners[triangles[:, k]] for k in range(3))

@@ -24,9 +24,9 @@ from platekit.export.shading import shaded
 from platekit.views.scene import Scene, Shown, scene_of, sharp_edges
 from tests.recipes.builds import FLAGSHIP, assembly, resolved
 
-COMPONENT_BYTES = {5123: 2, 5125: 4, 5126: 4}
-COMPONENTS = {"SCALAR": 1, "VEC3": 3}
-READ_AS = {5123: "<u2", 5125: "<u4", 5126: "<f4"}
+COMPONENT_BYTES = {5121: 1, 5123: 2, 5125: 4, 5126: 4}
+COMPONENTS = {"SCALAR": 1, "VEC3": 3, "VEC4": 4}
+READ_AS = {5121: "u1", 5123: "<u2", 5125: "<u4", 5126: "<f4"}
 
 
 @cache
@@ -194,7 +194,8 @@ def test_a_large_thing_gets_wide_indices_and_one_without_body_no_mesh():
     empty = shown("nothing", np.empty((0, 3)), np.empty((0, 3), int))
     said, _ = taken_apart(raw := rig_glb(Scene(name="two", things=(big, empty))))
     assert len(ball.vertices) > 65535
-    assert said["accessors"][2]["componentType"] == 5125
+    wide = said["meshes"][0]["primitives"][0]["indices"]
+    assert said["accessors"][wide]["componentType"] == 5125
     assert said["nodes"][2]["name"] == "nothing"
     assert "mesh" not in said["nodes"][2]
     read = trimesh.load(io.BytesIO(raw), file_type="glb")
@@ -212,6 +213,24 @@ def test_a_plate_looks_like_what_it_is_made_of():
     said, _ = taken_apart(rig_glb(rig))
     assert said["materials"][0]["name"] == "wood"
     assert said["materials"][0].get("alphaMode", "OPAQUE") == "OPAQUE"
+
+
+def test_the_sides_the_beam_went_along_are_dark():
+    """On a board of 1 x 1 x 0.1 the four narrow sides: 16 of the 24 corners of its faces."""
+    board = trimesh.creation.box(extents=(1.0, 1.0, 0.1))
+    board.apply_transform(trimesh.transformations.rotation_matrix(0.7, (1.0, 2.0, 3.0)))
+    one = shown("shelf", np.array(board.vertices), np.array(board.faces))
+    said, blob = taken_apart(rig_glb(Scene(name="one", things=(one,))))
+    seen = said["meshes"][0]["primitives"][0]["attributes"]
+    light = rows(said, blob, seen["COLOR_0"])
+    assert said["accessors"][seen["COLOR_0"]]["normalized"] is True
+    assert np.all(light[:, 3] == 255)
+    normals = rows(said, blob, seen["NORMAL"])
+    x, y, z = board.face_normals[np.argmax(board.area_faces)]  # y is up in the file
+    broad = np.abs(normals @ (x, z, -y)) > 0.99
+    assert broad.sum() == 8
+    assert np.all(light[broad] == 255)
+    assert np.all(light[~broad, :3] < 100)
 
 
 def test_colours_are_amounts_of_light():
