@@ -64,3 +64,17 @@ def cells_between(segments: Floats) -> Cells:
     polygons = shapely.get_parts(shapely.polygonize([lines]))
     inside = shapely.get_coordinates(shapely.point_on_surface(polygons))
     return Cells(polygons, np.asarray(inside, dtype=float).reshape(-1, 2))
+
+
+def inner_point(rings: Rings) -> tuple[float, float]:
+    """Return a point well within a region: the middle of the largest circle it has room for.
+
+    Args:
+        rings: Its rings, the outer one first, open; shape (n, 2) each.
+    """
+    region = shapely.Polygon(rings[0], rings[1:])
+    low_x, low_y, high_x, high_y = region.bounds
+    near = max(high_x - low_x, high_y - low_y) / 100
+    circle = shapely.maximum_inscribed_circle(region, tolerance=near)
+    middle = shapely.get_coordinates(circle)[0]
+    return float(middle[0]), float(middle[1])

@@ -1,0 +1,207 @@
+"""Line drawings as elements of an SVG: tints below, lines above, as wide as on a drawing sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from platekit.assembly.proof.things import ThingKind
+from platekit.export.captions import CAPITAL_EM, text_line
+from platekit.export.figures import format_mm
+from platekit.export.markup import escaped
+from platekit.export.palette import OKABE_ITO
+from platekit.export.picture import INK, PAPER, tinted
+from platekit.geometry.tables import Floats
+from platekit.views.balloons import Balloon
+from platekit.views.line_drawing import Face, LineDrawing, Shade
+from platekit.views.steps import Guide
+
+# A picture's pixel is the 96th part of an inch, as in CSS.
+PX_PER_MM = 96 / 25.4
+# Wide and narrow lines of one drawing are 2 to 1: ISO 128-2, line group 0.5.
+OUTLINE_PX, EDGE_PX = 0.5 * PX_PER_MM, 0.25 * PX_PER_MM
+# Long-dashed dotted narrow line for axes and paths: dash 24, gap 3, dot 0.5 of its width.
+CHAIN = tuple(share * EDGE_PX for share in (24.0, 3.0, 0.5, 3.0))
+# A tenth of a pixel is a fortieth of a millimetre.
+DECIMALS = 1
+
+NEW_INK = OKABE_ITO["blue"]
+WAY_INK = OKABE_ITO["vermillion"]
+ARROW_PX, HEAD_PX = 3.0, 15.0
+
+# How much of a tint's colour is left on a face that looks up, to the left, to the right.
+_PLATE: dict[Shade, float] = {"top": 0.1, "left": 0.2, "right": 0.32}
+_BOUGHT: dict[Shade, float] = {"top": 0.07, "left": 0.14, "right": 0.22}
+_OLD: dict[Shade, float] = {"top": 0.0, "left": 0.045, "right": 0.09}
+_NEW: dict[Shade, float] = {"top": 0.28, "left": 0.42, "right": 0.58}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """Where a drawing comes to lie on a page.
+
+    Attributes:
+        scale: Pixels to the millimetre.
+        left_px: Where its x = 0 lies.
+        base_px: Where its y = 0 lies.
+    """
+
+    scale: float
+    left_px: float
+    base_px: float
+
+    def place(self, x_mm: float, y_mm: float) -> tuple[float, float]:
+        """Return where a spot of the drawing lies on the page."""
+        return self.left_px + self.scale * x_mm, self.base_px - self.scale * y_mm
+
+
+def fitted(
+    box: Floats, *, left_px: float, top_px: float, width_px: float, height_px: float
+) -> Spot:
+    """Return where a drawing lies so that it fills a frame, in the middle of it.
+
+    Args:
+        box: Least and greatest x, y of the drawing, mm, shape (2, 2).
+        left_px: Left side of the frame.
+        top_px: Its upper side.
+        width_px: Its width.
+        height_px: Its height.
+    """
+    size = np.maximum(box[1] - box[0], 1e-6)
+    scale = float(min(width_px / size[0], height_px / size[1]))
+    middle = (box[0] + box[1]) / 2
+    return Spot(
+        scale=scale,
+        left_px=left_px + width_px / 2 - scale * float(middle[0]),
+        base_px=top_px + height_px / 2 + scale * float(middle[1]),
+    )
+
+
+def line_art(drawing: LineDrawing, spot: Spot, *, stepwise: bool = False) -> list[str]:
+    """Return a drawing as elements: a group for each thing that tells its name, then lines.
+
+    Args:
+        drawing: What to draw.
+        spot: Where.
+        stepwise: Whether what is not new is white, so that only what is new stands out; else
+            plates have the colour of wood and what is bought is grey.
+    """
+    body: list[str] = []
+    by_thing: dict[str, dict[str, list[Face]]] = {}
+    for face in drawing.faces:
+        by_thing.setdefault(face.thing, {}).setdefault(_tint(face, stepwise=stepwise), []).append(
+            face
+        )
+    for thing, tints in by_thing.items():
+        body.append(f"<g><title>{escaped(thing)}</title>")
+        for colour, faces in tints.items():
+            data = "".join(path_of(ring, spot) + "Z" for face in faces for ring in face.rings)
+            body.append(f'<path fill="{colour}" fill-rule="evenodd" d="{data}"/>')
+        body.append("</g>")
+    pens = (
+        (False, "edge", INK, EDGE_PX),
+        (False, "outline", INK, OUTLINE_PX),
+        (True, "edge", NEW_INK, EDGE_PX),
+        (True, "outline", NEW_INK, OUTLINE_PX),
+    )
+    for new, kind, colour, width in pens:
+        data = "".join(
+            path_of(one.points, spot)
+            for one in drawing.strokes
+            if one.new == new and one.kind == kind
+        )
+        if data:
+            body.append(
+                f'<path fill="none" stroke="{colour}" stroke-width="{_px(width)}" '
+                f'stroke-linecap="round" stroke-linejoin="round" pointer-events="none" d="{data}"/>'
+            )
+    return body
+
+
+def guide_lines(guides: Iterable[Guide], spot: Spot) -> list[str]:
+    """Return paths and axes as chain lines, arrows with a head."""
+    chain, arrows = [], []
+    for one in guides:
+        if one.kind == "arrow":
+            arrows += _arrow(one, spot)
+        else:
+            chain.append(path_of(one.points, spot))
+    body = []
+    if chain:
+        dashes = " ".join(_px(one) for one in CHAIN)
+        body.append(
+            f'<path fill="none" stroke="{WAY_INK}" stroke-width="{_px(EDGE_PX)}" '
+            f'stroke-dasharray="{dashes}" d="{"".join(chain)}"/>'
+        )
+    return body + arrows
+
+
+def balloon_art(balloons: Iterable[Balloon], spot: Spot, *, radius_px: float) -> list[str]:
+    """Return balloons as elements: leader lines that end in dots, circles, numbers."""
+    body = []
+    size = radius_px * 1.05
+    for one in balloons:
+        (x, y), (to_x, to_y) = spot.place(*one.centre), spot.place(*one.at)
+        length = float(np.hypot(to_x - x, to_y - y))
+        from_x, from_y = (a + (b - a) * radius_px / length for a, b in ((x, to_x), (y, to_y)))
+        body += [
+            f"<g><title>{escaped(one.entry.label)}</title>",
+            (
+                f'<path fill="none" stroke="{INK}" stroke-width="{_px(EDGE_PX)}" '
+                f'd="M{_px(from_x)} {_px(from_y)}L{_px(to_x)} {_px(to_y)}"/>'
+            ),
+            f'<circle cx="{_px(to_x)}" cy="{_px(to_y)}" r="{_px(2 * EDGE_PX)}" fill="{INK}"/>',
+            (
+                f'<circle cx="{_px(x)}" cy="{_px(y)}" r="{_px(radius_px)}" fill="{PAPER}" '
+                f'stroke="{INK}" stroke-width="{_px(EDGE_PX)}"/>'
+            ),
+            text_line(
+                str(one.entry.number),
+                x_px=x,
+                y_px=y + CAPITAL_EM * size / 2,
+                size_px=size,
+                colour=INK,
+                anchor="middle",
+            ),
+            "</g>",
+        ]
+    return body
+
+
+def path_of(points: Floats, spot: Spot) -> str:
+    """Return a line as path data, without closing it."""
+    x = spot.left_px + spot.scale * points[:, 0]
+    y = spot.base_px - spot.scale * points[:, 1]
+    return "M" + "L".join(f"{_px(a)} {_px(b)}" for a, b in zip(x, y, strict=True))
+
+
+def _arrow(guide: Guide, spot: Spot) -> list[str]:
+    start, tip = (np.array(spot.place(*map(float, point))) for point in guide.points)
+    way = (tip - start) / float(np.hypot(*(tip - start)))
+    across = np.array([-way[1], way[0]])
+    neck = tip - way * HEAD_PX
+    head = [tip, neck + across * HEAD_PX * 0.4, neck - across * HEAD_PX * 0.4]
+    corners = "L".join(f"{_px(x)} {_px(y)}" for x, y in head)
+    return [
+        (
+            f'<path fill="none" stroke="{WAY_INK}" stroke-width="{_px(ARROW_PX)}" '
+            f'd="M{_px(start[0])} {_px(start[1])}L{_px(neck[0])} {_px(neck[1])}"/>'
+        ),
+        f'<path fill="{WAY_INK}" d="M{corners}Z"/>',
+    ]
+
+
+def _tint(face: Face, *, stepwise: bool) -> str:
+    if face.new:
+        return tinted(OKABE_ITO["sky blue"], share=_NEW[face.shade])
+    if stepwise:
+        return tinted(OKABE_ITO["black"], share=_OLD[face.shade])
+    if face.kind is ThingKind.PLATE:
+        return tinted(OKABE_ITO["orange"], share=_PLATE[face.shade])
+    return tinted(OKABE_ITO["black"], share=_BOUGHT[face.shade])
+
+
+def _px(value: float) -> str:
+    return format_mm(float(value), decimals=DECIMALS if abs(value) >= 10.0 else DECIMALS + 1)
