@@ -13,6 +13,7 @@ from platekit.live.problem import Problem
 
 # Even when nothing happens a word goes out now and then, so that both ends notice a dead line.
 PULSE_S = 10.0
+STARTING = "starting"
 
 
 @dataclass(kw_only=True)
@@ -31,7 +32,7 @@ class Desk:
     content: bytes = b""
     depth: str = ""
     controls: bytes = b"null"
-    stage: str = "starting"
+    stage: str = STARTING
     problem: Problem | None = None
     told: Callable[[Problem], None] = lambda _problem: None
     _contents: int = 0
@@ -46,13 +47,15 @@ class Desk:
 
     def begin(self, run: int) -> None:
         """Note that a run begins."""
-        self._run, self._began, self.stage = run, time.monotonic(), "starting"
+        self._run, self._began, self.stage = run, time.monotonic(), STARTING
         self._first_s = self._whole_s = None
         self._tell()
 
     def hear(self, message: Message) -> None:
         """Take in what the latest run says."""
         if message.kind == STAGE:
+            if self.stage == STARTING:  # waking a process is not the recipe's time
+                self._began = time.monotonic()
             self.stage = str(message.said)
         elif message.kind == CONTROLS:
             self.controls, self._controls = message.body, self._controls + 1

@@ -11,7 +11,9 @@
   const LEAST_SHARE = 0.5, MOST_SHARE = 2;
 
   let controls = null, drawnFor = "", fetched = { content: 0, controls: 0 };
-  let latest = null, shown = null, busy = false, timer = 0, reached = false;
+  let latest = null, shown = null, busy = false, timer = 0;
+  // The wish last sent, until the server has begun with it: what it says meanwhile is older.
+  let sent = null;
   const turned = new Map();
   const sheet = { material: null, thickness_mm: null, kerf_mm: null };
 
@@ -23,7 +25,7 @@
   const values = make("details", { id: "live-values", open: matchMedia("(min-width: 75rem)").matches },
     make("summary", {}, "Turn its values"), form, same);
   byId("more").append(make("section", { id: "live", "aria-labelledby": "live-title" },
-    make("h2", { id: "live-title" }, "Live"), line, trouble, values));
+    make("h2", { id: "live-title" }, "Live"), line, values, trouble));
 
   // ---- controls
 
@@ -36,7 +38,13 @@
     timer = setTimeout(send, STILL_MS);
   }
 
+  function inOrder({ values, material, thickness_mm, kerf_mm }) {
+    return JSON.stringify([Object.entries(values).sort(), material, thickness_mm, kerf_mm]);
+  }
+
   async function send() {
+    timer = 0;
+    sent = inOrder(wish());
     try {
       const answer = await fetch("wish", {
         method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(wish()),
@@ -50,7 +58,14 @@
   function turn(one, text) {
     if (text === one.default) turned.delete(one.name);
     else turned.set(one.name, text);
+    mark(one);
     later();
+  }
+
+  // What stands otherwise than in the recipe says how it stands there.
+  function mark(one) {
+    const label = document.querySelector(`label[for="live-${one.name}"]`);
+    label.querySelector(".live-own").textContent = turned.has(one.name) ? ` (recipe: ${one.default || "empty"})` : "";
   }
 
   function spanOf(one, text) {
@@ -68,7 +83,8 @@
     const says = help ? make("p", { class: "live-help", id: `${id}-help` }, help) : null;
     if (says) inputs.forEach((one) => one.setAttribute("aria-describedby", says.id));
     return make("div", { class: "live-field" },
-      make("label", { for: id }, label, unit ? make("span", { class: "live-unit" }, ` ${unit}`) : null),
+      make("label", { for: id }, label, unit ? make("span", { class: "live-unit" }, ` ${unit}`) : null,
+        make("span", { class: "live-own" })),
       make("div", { class: "live-inputs" }, inputs), says);
   }
 
@@ -82,7 +98,7 @@
 
   function control(one) {
     const id = `live-${one.name}`;
-    const is = turned.has(one.name) ? turned.get(one.name) : one.text;
+    const is = turned.has(one.name) ? turned.get(one.name) : one.default;
     const common = { id, name: one.name, title: one.name, autocomplete: "off", spellcheck: "false" };
     if (one.choices.length) {
       return field(words(one), one.unit, one.help, make("select", { ...common, change: (event) => turn(one, event.target.value) },
@@ -126,14 +142,24 @@
     return field(label, "mm", `empty: ${usual} mm`, box);
   }
 
+  // Takes over how the server says things stand: at first, and when another page turned them.
+  function adopt() {
+    if (sent !== null && sent === inOrder(controls.wish)) sent = null;
+    if (sent !== null || timer || inOrder(wish()) === inOrder(controls.wish)) return false;
+    turned.clear();
+    for (const one of controls.parameters) if (one.text !== one.default) turned.set(one.name, one.text);
+    const { material, thickness_mm, kerf_mm } = controls.wish;
+    Object.assign(sheet, { material, thickness_mm, kerf_mm });
+    return true;
+  }
+
   function showControls() {
     const { parameters, materials } = controls;
     const shape = JSON.stringify([parameters.map(({ text, ...rest }) => rest), materials, controls.sheet, controls.kerf_mm]);
-    if (shape !== drawnFor && !form.contains(document.activeElement)) {
+    if (adopt() || shape !== drawnFor) {
       drawnFor = shape;
-      turned.clear();
-      for (const one of parameters) if (one.text !== one.default) turned.set(one.name, one.text);
-      Object.assign(sheet, { material: controls.wish.material, thickness_mm: controls.wish.thickness_mm, kerf_mm: controls.wish.kerf_mm });
+      for (const name of turned.keys()) if (!parameters.some((one) => one.name === name)) turned.delete(name);
+      const held = form.contains(document.activeElement) ? document.activeElement.id : "";
       const material = make("select", { id: "live-material", change: (event) => { sheet.material = event.target.value || null; later(); } },
         make("option", { value: "" }, `as the recipe says: ${controls.sheet.own_material}`),
         materials.map((name) => make("option", { value: name, selected: name === sheet.material }, name)));
@@ -145,6 +171,8 @@
           figureField("measured thickness", "thickness_mm", controls.sheet.usual_thickness_mm),
           figureField("kerf", "kerf_mm", controls.kerf_mm)),
         make("button", { type: "button", id: "live-reset", click: reset }, "As the recipe says"));
+      parameters.forEach(mark);
+      if (held && byId(held)) byId(held).focus();
     }
     const copy = make("button", { type: "button", click: () => navigator.clipboard.writeText(controls.command).then(
       () => { copy.textContent = "copied"; }, () => { copy.textContent = "not copied"; }) }, "copy");
@@ -155,10 +183,12 @@
   }
 
   function reset() {
+    sent = "";
     turned.clear();
     Object.assign(sheet, { material: null, thickness_mm: null, kerf_mm: null });
+    clearTimeout(timer);
     drawnFor = "";
-    byId("live-reset").blur();
+    showControls();
     send();
   }
 
@@ -170,6 +200,7 @@
     document.body.classList.toggle("live-unweighed", depth === "drawn");
     line.classList.toggle("live-busy", Boolean(stage));
     trouble.hidden = !problem;
+    document.body.classList.toggle("live-wrong", Boolean(problem));
     if (problem) {
       const place = problem.line ? `${problem.file}, line ${problem.line}${problem.inside ? ` in ${problem.inside}` : ""}` : problem.file;
       trouble.replaceChildren(
@@ -180,7 +211,7 @@
     }
     const follows = { drawn: "findings", weighed: "whether it goes together", proved: "sheets" }[depth];
     if (stage) line.textContent = `${stage}\u2026` + (old || !follows ? "" : ` still to come: ${follows}`);
-    else if (problem) line.textContent = "stopped: see below";
+    else if (problem) line.textContent = "nothing new to see: something is wrong";
     else if (whole_s !== null) line.textContent = `up to date, drawn up in ${whole_s.toFixed(1)} s`;
     const name = controls ? controls.recipe : document.title.replace(/^\(!\) /, "");
     document.title = problem ? `(!) ${name}` : name;
@@ -222,7 +253,6 @@
   }
 
   function lost() {
-    reached = false;
     line.classList.remove("live-busy");
     line.textContent = "the server has ended or is not reached; platekit show starts it again";
   }
@@ -230,7 +260,6 @@
   const news = new EventSource("events");
   news.addEventListener("message", (event) => {
     latest = JSON.parse(event.data);
-    reached = true;
     showStatus();
     follow();
   });

@@ -18,6 +18,7 @@ import uvicorn
 
 from platekit.errors import PlatekitError
 from platekit.export.page.html import page_html
+from platekit.export.totals import totals_json, totals_of
 from platekit.job.options import Options
 from platekit.live.desk import Desk
 from platekit.live.guard import Guard
@@ -35,7 +36,8 @@ NOTHING: Mapping[str, object] = MappingProxyType(
     {
         **dict.fromkeys(("platekit", "recipe", "summary", "sheet", "recipe_text"), ""),
         **dict.fromkeys(("stopped", "withheld"), False),
-        **dict.fromkeys(("rig", "picture", "totals"), None),
+        **dict.fromkeys(("rig", "picture"), None),
+        "totals": totals_json(totals_of((), (), fasteners=None)),
         **dict.fromkeys(("figures", "parts", "sheets", "bill", "families", "skipped"), ()),
         **dict.fromkeys(("findings", "steps", "inputs", "files", "cautions"), ()),
     }

@@ -1,0 +1,209 @@
+"""The live page in a browser of its own kind: Chromium, driven by playwright."""
+
+from __future__ import annotations
+
+import time
+from contextlib import suppress
+from pathlib import Path
+
+import pytest
+
+from tests.live.conftest import HEAD, showing
+
+BROWSER = Path("/usr/bin/chromium")
+pytestmark = pytest.mark.skipif(not BROWSER.exists(), reason=f"there is no {BROWSER}")
+
+# A case of two plates: something to see in space.
+CASE = """
+def base(
+    sheet: Sheet = birch_plywood(6.0), *, width_mm: float = 120.0, apart_mm: float = 30.0,
+    lid: bool = False,
+) -> Assembly:
+    \"\"\"A floor and a wall.
+
+    Args:
+        sheet: What it is cut from.
+        width_mm: Overall.
+        apart_mm: From hole to hole.
+        lid: Whether it has one.
+    \"\"\"
+    floor = Plate("floor", sheet, rectangle(width_mm, 80.0)).with_features(
+        hole(6.0, at=(30.0, 40.0), name="left"),
+        hole(6.0, at=(30.0 + apart_mm, 40.0), name="right"),
+    )
+    wall = Plate("wall", sheet, rectangle(width_mm, 60.0))
+    rig = Assembly("base").with_panels(
+        lying(floor, bottom_mm=0), standing(wall, facing="front", front_mm=0, bottom_mm=0)
+    )
+    if lid:
+        top = Plate("lid", sheet, rectangle(width_mm, 80.0))
+        rig = rig.with_panels(lying(top, bottom_mm=60.0))
+    return rig
+"""
+PATIENCE_MS = 20_000
+
+
+@pytest.fixture(scope="module")
+def chromium():
+    """One browser for all."""
+    playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
+    with playwright.sync_playwright() as driver:
+        browser = driver.chromium.launch(
+            executable_path=str(BROWSER),
+            args=["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
+        )
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def opened(chromium, tmp_path):
+    """The page of the case, drawn up to the end; what its console said is there as well."""
+    with showing(tmp_path, CASE) as live:
+        page = chromium.new_page(viewport={"width": 1400, "height": 1000})
+        page.set_default_timeout(PATIENCE_MS)
+        complaints: list[str] = []
+        asked: list[str] = []
+        page.on("console", lambda said: complaints.append(said.text))
+        page.on("pageerror", lambda err: complaints.append(str(err)))
+        page.on("request", lambda request: asked.append(request.url))
+        page.goto(live.address)
+        settle(page)
+        yield live, page, complaints, asked
+        with suppress(Exception):
+            page.close()
+
+
+def until(page, holds: str) -> None:
+    """Wait until an expression holds. The page's policy lets no waiting be put into it."""
+    end = time.monotonic() + PATIENCE_MS / 1000
+    while not page.evaluate(f"Boolean({holds})"):
+        assert time.monotonic() < end, (holds, page.inner_text("#live"))
+        page.wait_for_timeout(30)
+
+
+def shows(page, name: str, text: str) -> None:
+    """Wait until the element of that id shows a text."""
+    until(page, f"document.getElementById({name!r})?.textContent.includes({text!r})")
+
+
+def settle(page) -> None:
+    """Wait until nothing is under way and all of it is shown."""
+    shows(page, "live-line", "up to date")
+
+
+def picture(page) -> bytes:
+    """Return what the canvas shows."""
+    page.wait_for_timeout(150)
+    return page.locator("#canvas").screenshot()
+
+
+def test_turning_a_value_changes_the_rig_and_the_findings(opened):
+    """Holes of 6 mm, 7 mm apart, leave 1 mm: by hand. Wider is another picture in space."""
+    _, page, complaints, asked = opened
+    before = picture(page)
+    assert "web" not in page.locator("#findings").inner_text()
+    page.get_by_label("apart mm", exact=True).fill("7")
+    shows(page, "findings", "web between")
+    settle(page)
+    assert picture(page) != before
+
+    before = picture(page)
+    slider = page.get_by_label("width, slider")
+    slider.focus()
+    for _ in range(5):
+        page.keyboard.press("PageUp")
+    assert float(page.get_by_label("width mm (recipe: 120)").input_value()) > 120
+    shows(page, "live-same", "width_mm=")
+    settle(page)
+    assert picture(page) != before
+    assert page.evaluate("document.activeElement.id") == "live-width_mm-slide"
+
+    things = page.evaluate("buildPage.state().things")
+    page.get_by_label("lid", exact=True).check()
+    until(page, f"buildPage.state().things > {things}")
+    settle(page)
+
+    page.get_by_role("button", name="As the recipe says").click()
+    until(page, f"buildPage.state().things === {things}")
+    settle(page)
+    assert page.get_by_label("width mm", exact=True).input_value() == "120"
+    assert "--set" not in page.locator("#live-same").inner_text()
+    assert complaints == []
+    assert all(url.startswith(("http://127.0.0.1:", "data:", "blob:")) for url in asked)
+
+
+def test_a_save_reloads_and_a_mistake_is_shown_over_the_last_good_picture(opened):
+    """How the rig is turned and what is selected stay; the mistake says file, line and text."""
+    live, page, complaints, _ = opened
+    page.locator("#canvas").focus()
+    page.keyboard.press("ArrowRight")
+    page.evaluate("buildPage.select('wall')")
+    page.wait_for_timeout(300)
+    turn = page.evaluate("buildPage.state().turn")
+    live.save(CASE.replace("rectangle(width_mm, 60.0)", "rectangle(width_mm, 75.0)"))
+    shows(page, "parts", "75")
+    settle(page)
+    state = page.evaluate("buildPage.state()")
+    assert (state["turn"], state["selected"]) == (turn, "wall")
+
+    live.save(CASE.replace("rectangle(width_mm, 60.0)", "rectangle(width_mm, <b>)"))
+    alert = page.get_by_role("alert")
+    alert.wait_for()
+    said = alert.inner_text()
+    line = (
+        (HEAD + CASE)
+        .splitlines()
+        .index('    wall = Plate("wall", sheet, rectangle(width_mm, 60.0))')
+    )
+    assert f"base.py, line {line + 1}" in said
+    assert "does not parse" in said
+    assert "rectangle(width_mm, <b>)" in said
+    assert "What you see is the last that went well." in said
+    assert "75" in page.locator("#parts").inner_text()
+    assert page.title().startswith("(!)")
+    assert alert.locator("b").count() == 0
+
+    live.save(CASE)
+    alert.wait_for(state="hidden")
+    settle(page)
+    assert complaints == []
+
+
+def test_two_pages_agree_and_both_notice_the_end(opened, chromium):
+    """What one turns the other shows; when the server has ended they say so."""
+    live, page, _, _ = opened
+    other = chromium.new_page(viewport={"width": 390, "height": 844})
+    other.set_default_timeout(PATIENCE_MS)
+    other.goto(live.address)
+    settle(other)
+    assert other.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    other.get_by_text("Turn its values").click()
+    other.get_by_label("apart mm", exact=True).fill("25")
+    until(page, "document.getElementById('live-apart_mm').value === '25'")
+    settle(page)
+    assert live.end() == 0
+    for one in (page, other):
+        shows(one, "live-line", "has ended")
+    other.close()
+
+
+def test_no_other_page_reads_or_turns_it(opened, chromium):
+    """A page of another origin in the same browser: its requests come to nothing."""
+    live, _, _, _ = opened
+    far = chromium.new_page()
+    far.goto("data:text/html,<title>far</title>")
+    said = far.evaluate(
+        """async (address) => {
+            const tried = [];
+            const json = {"Content-Type": "application/json"};
+            for (const [path, how] of [["content", {}], ["wish", {method: "POST", body: "{}"}],
+                ["wish", {method: "POST", body: "{}", headers: json}]])
+                tried.push(await fetch(address + path, how).then(() => "read", () => "refused"));
+            return tried;
+        }""",
+        live.address,
+    )
+    assert said == ["refused"] * 3
+    assert live.status()["run"] == 1
+    far.close()
