@@ -150,13 +150,14 @@ class RigView {
       return;
     }
     this.told(this);
-    const begun = performance.now();
+    let begun = null; // counted from the first frame, so that a busy moment is no jump
     const mine = this.easing = {};
     // The shorter way round.
     const around = ((to.turn - from.turn + 540) % 360 + 360) % 360 - 180;
     const frame = (now) => {
       if (this.easing !== mine) return;
-      const part = Math.min(1, Math.max(0, (now - begun) / EASE_MS));
+      begun = begun === null ? now : begun;
+      const part = Math.min(1, (now - begun) / EASE_MS);
       const share = part * part * (3 - 2 * part);
       this.fit = { middle: mixed(from.fit.middle, to.fit.middle, share), size: mixed(from.fit.size, to.fit.size, share) };
       this.turn = from.turn + share * around;

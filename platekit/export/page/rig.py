@@ -61,10 +61,13 @@ def steps_json(page: Page) -> list[dict[str, object]]:
     """Return the steps of assembly in words, with what is there after each."""
     assembly = _assembly(page)
     numbers = {} if page.scene is None else {one.name: k for k, one in enumerate(page.scene.things)}
+    heaps: dict[str, list[int]] = {}
     said: list[dict[str, object]] = []
     for line in step_lines(assembly):
         step, k = line.step, line.number - 1
-        new, there = _after(page.scene, line.number, numbers)
+        there = _after(page.scene, line.number, numbers)
+        before = heaps.get(step.heap, [])
+        heaps[step.heap] = there
         said.append(
             {
                 "number": line.number,
@@ -77,7 +80,7 @@ def steps_json(page: Page) -> list[dict[str, object]]:
                 "screws": list(line.screws),
                 "belts": list(step.belts),
                 "there": there,
-                "new": new,
+                "new": [one for one in there if one not in before],
                 "picture": page.step_pictures[k] if k < len(page.step_pictures) else None,
             }
         )
@@ -97,18 +100,11 @@ def _assembly(page: Page) -> AssemblyRecord:
     return page.record.assembly or AssemblyRecord()
 
 
-def _after(
-    scene: Scene | None, number: int, numbers: Mapping[str, int]
-) -> tuple[list[int], list[int]]:
-    """Return what a step brings in, and all that is there once it is done."""
+def _after(scene: Scene | None, number: int, numbers: Mapping[str, int]) -> list[int]:
+    """Return what is there once a step is done, in the heap where it is done."""
     if scene is None or number > len(scene.steps):
-        return [], []
-    there = scene.after(number)
-    step = scene.steps[number - 1]
-    # A group that is brought in whole came into its own heap in steps before.
-    named = {*step.things, *step.fasteners, *step.belts, *step.fitted}
-    new = [numbers[one.name] for one in there if one.step == number or one.name in named]
-    return new, [numbers[one.name] for one in there]
+        return []
+    return [numbers[one.name] for one in scene.after(number)]
 
 
 def _finish(one: Shown, page: Page) -> Finish:
