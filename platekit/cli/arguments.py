@@ -207,8 +207,9 @@ def _add_pack(commands: argparse._SubParsersAction[Parser]) -> None:
         "pack",
         help="make a recipe and pack all it takes to build it",
         description="Make a recipe for one or several thicknesses of sheet and write one ZIP "
-        "archive to publish: for each thickness the cut files, page, bill and steps; the rig for "
-        "viewers of 3-D files; recipe, licence, and a text that says how to print, cut and build.",
+        "archive to publish: for each thickness the cut files, plans on paper, page, bill, steps "
+        "and the rig for viewers of 3-D files; with them the recipe, the licence, and a text that "
+        "says how to print, cut and build.",
         allow_abbrev=False,
     )
     pack.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")

@@ -6,6 +6,7 @@ go with it. What is the same for all lies beside: recipe, licence, the text that
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import chdir
 from dataclasses import dataclass, replace
@@ -149,7 +150,7 @@ def _licence(name: str, *, work: str, author: str) -> Licence | None:
     path = Path(name)
     if name.casefold() in {one.casefold() for one in LICENCES}:
         return licence_of(name, work=work, author=author)
-    if not path.exists() and not (path.suffix or len(path.parts) > 1):
+    if not (path.suffix or len(path.parts) > 1 or os.path.lexists(path)):
         told = UnknownNameError.among("licence", name, LICENCES)
         told.remedy += "; or give a text file"
         raise told

@@ -128,10 +128,15 @@ def test_json_tells_the_archive_and_every_file(bench):
         (["--licence", "CC-BY-4.0"], "--author"),
         (["--licence", "no/such.txt"], "cannot be read"),
         (["--licence", "."], "cannot be read"),
+        (["--licence", "x" * 5000], "unknown licence"),
+        (["--licence", "x" * 5000 + ".txt"], "cannot be read"),
         (["--licence", "binary.txt"], "no text"),
         (["--licence", "empty.txt"], "no text"),
         (["--author", " "], "the author is ''"),
         (["--author", "a\nb"], "one line"),
+        (["--out", "base.py"], "stands where a folder should be"),
+        (["--out", "base.py/more"], "stands where a folder should be"),
+        (["--set", "depth_mm=3"], "depth_mm"),
     ],
 )
 def test_bad_input_is_told_and_nothing_is_written(bench, words, says):
@@ -144,6 +149,17 @@ def test_bad_input_is_told_and_nothing_is_written(bench, words, says):
     assert says in error
     assert "Traceback" not in error
     assert bench.files == []
+
+
+def test_help_says_what_is_packed(bench):
+    """The options of make are there, and those of publishing."""
+    status, said, _ = bench.run("pack", "--help")
+    assert status == 0
+    for word in ("--licence", "--author", "may be given again", "--kerf", "--cut-anyway"):
+        assert word in said
+    status, _, error = bench.run("pack", "nothing.py")
+    assert status == 2
+    assert "there is no recipe nothing.py" in error
 
 
 def test_a_file_too_large_for_a_licence_is_refused(bench):
