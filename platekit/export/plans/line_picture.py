@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from platekit.assembly.proof.things import ThingKind
@@ -10,8 +12,15 @@ from platekit.export.picture import tinted
 from platekit.export.plans.press import INK, Press, Stroke
 from platekit.geometry.tables import Floats
 from platekit.views.line_drawing import Face, LineDrawing
+from platekit.views.steps import Guide
 
 OUTLINE_MM, EDGE_MM = 0.25, 0.13
+PATH = Stroke(width_mm=0.13, colour=OKABE_ITO["vermillion"], dash_mm=(1.2, 0.8))
+AXIS = Stroke(width_mm=0.13, colour=OKABE_ITO["vermillion"], dash_mm=(2.4, 0.6, 0.5, 0.6))
+ARROW = Stroke(width_mm=0.6, colour=OKABE_ITO["vermillion"])
+HEAD_MM = 2.6
+# Nothing is drawn larger than this, and nothing counts as flatter.
+LARGEST, LEAST_MM = 2.0, 1.0
 # How much of the colour is left on a face that looks up, to the left, to the right.
 SHARES = {"top": 0.10, "left": 0.18, "right": 0.28}
 NEW, OLD, BOUGHT = OKABE_ITO["orange"], OKABE_ITO["sky blue"], OKABE_ITO["black"]
@@ -23,12 +32,22 @@ def picture(
     drawing: LineDrawing,
     *,
     room: tuple[float, float, float, float],
-    most_scale: float = 1.0,
+    guides: Sequence[Guide] = (),
 ) -> float:
-    """Draw a picture amidst a room (left, bottom, width, height); return its scale."""
+    """Draw a picture amidst a room (left, bottom, width, height); return its scale.
+
+    Args:
+        press: What is drawn on.
+        drawing: What is seen.
+        room: Where.
+        guides: Lines that show which way things go.
+    """
     left, bottom, width, height = room
-    scale = min(width / drawing.width_mm, height / drawing.height_mm, most_scale)
-    middle = drawing.box.mean(axis=0)
+    corners = np.concatenate([drawing.box, *(one.points for one in guides)])
+    low, high = corners.min(axis=0), corners.max(axis=0)
+    size = np.maximum(high - low, LEAST_MM)
+    scale = min(float(width / size[0]), float(height / size[1]), LARGEST)
+    middle = (low + high) / 2
     home = np.array([left + width / 2, bottom + height / 2])
 
     def at(points: Floats) -> list[tuple[float, float]]:
@@ -45,7 +64,25 @@ def picture(
             [at(one.points) for one in drawing.strokes if one.kind == kind],
             stroke=Stroke(width_mm=width_mm, colour=INK),
         )
+    for kind, pen in (("path", PATH), ("axis", AXIS)):
+        press.polylines([at(one.points) for one in guides if one.kind == kind], stroke=pen)
+    for one in guides:
+        if one.kind == "arrow":
+            _arrow(press, *at(one.points))
     return scale
+
+
+def _arrow(press: Press, start: tuple[float, float], tip: tuple[float, float]) -> None:
+    """Draw an arrow with a filled head, its tip where it points."""
+    along = np.array(tip) - start
+    length = float(np.hypot(*along)) or 1.0
+    along = along / length
+    across = np.array([-along[1], along[0]])
+    head = min(HEAD_MM, 0.6 * length)
+    neck = np.array(tip) - head * along
+    press.line(start, (float(neck[0]), float(neck[1])), stroke=ARROW)
+    sides = [neck + 0.4 * head * across, neck - 0.4 * head * across]
+    press.area(tip, *((float(x), float(y)) for x, y in sides), fill=ARROW.colour)
 
 
 def _tint(face: Face) -> str:

@@ -20,10 +20,9 @@ from platekit.export.plans.press import (
     broken,
 )
 from platekit.export.step_table import APART, FIRST, GLUED, StepLine, step_lines
-from platekit.views.camera import ISOMETRIC
-from platekit.views.hidden import drawn
-from platekit.views.line_drawing import LineDrawing
+from platekit.views.camera import ISOMETRIC, Camera
 from platekit.views.scene import Scene
+from platekit.views.steps import StepView, step_view
 
 AIR_MM = 4.0
 # So many beside and above each other, as long as words leave this share of a cell to the picture.
@@ -42,22 +41,30 @@ class ToldStep:
     number: int
     title: str
     lines: tuple[str, ...]
-    drawing: LineDrawing | None
+    view: StepView | None
 
 
 def told_steps(plans: PlansOf) -> tuple[ToldStep, ...]:
     """Return the steps of a rig, ready to be laid out; none where there is but one thing."""
     if plans.assembly is None or len(plans.assembly.steps) < 2:
         return ()
-    return tuple(
-        ToldStep(
-            number=line.number,
-            title=_title(line),
-            lines=tuple(_lines(line)),
-            drawing=_drawing(plans.scene, line.number),
+    told = []
+    camera = ISOMETRIC
+    for line in step_lines(plans.assembly):
+        view = _view(plans.scene, line.number)
+        seen = []
+        if view is not None and view.camera != camera:
+            camera = view.camera
+            seen.append(f"seen from the {_from(camera)}")
+        told.append(
+            ToldStep(
+                number=line.number,
+                title=_title(line),
+                lines=(*_lines(line), *seen),
+                view=view,
+            )
         )
-        for line in step_lines(plans.assembly)
-    )
+    return tuple(told)
 
 
 def steps_leaves(plans: PlansOf, steps: Sequence[ToldStep]) -> Iterator[Leaf]:
@@ -118,9 +125,9 @@ def _step(press: Press, step: ToldStep, cell: tuple[float, float, float, float])
     x, room = left + 2.0, width - 4.0
     y = bottom + words - TEXT_MM
     press.text(f"{step.number}", x, bottom + height - 2.0 - NUMBER_MM, size_mm=NUMBER_MM, bold=True)
-    if step.drawing is not None:
+    if step.view is not None:
         frame = (left + 3.0, bottom + words + 2.0, width - 6.0, height - words - 4.0)
-        picture(press, step.drawing, room=frame)
+        picture(press, step.view.drawing, room=frame, guides=step.view.guides)
     y = press.paragraph(step.title, x, y, width_mm=room, bold=True)
     for said in step.lines:
         y = press.paragraph(said, x, y, width_mm=room, size_mm=SMALL_MM)
@@ -148,12 +155,13 @@ def _lines(line: StepLine) -> Iterator[str]:
         yield GLUE
 
 
-def _drawing(scene: Scene | None, number: int) -> LineDrawing | None:
-    if scene is None or number > len(scene.steps):
-        return None
-    step = scene.steps[number - 1]
-    there = scene.after(number)
-    if not there:
-        return None
-    new = {*step.things, *step.fasteners, *step.belts, *step.fitted}
-    return drawn(there, ISOMETRIC, new=new)
+def _view(scene: Scene | None, number: int) -> StepView | None:
+    return None if scene is None or number > len(scene.steps) else step_view(scene, number)
+
+
+def _from(camera: Camera) -> str:
+    """Return from where a camera looks, in workshop words: "back left, from below"."""
+    turn = camera.azimuth_deg % 360.0
+    side = "front" if turn < 90.0 or turn > 270.0 else "back"
+    hand = "right" if turn < 180.0 else "left"
+    return f"{side} {hand}, from {'below' if camera.elevation_deg < 0 else 'above'}"
