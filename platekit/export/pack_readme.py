@@ -22,7 +22,7 @@ _WORDS = (
     ("bill_of_materials.csv", "what to buy and what to cut"),
     ("sheets/", "cut files: whole sheets, parts laid close (DXF, SVG)"),
     ("parts/", "cut files: one for each kind of part (DXF, SVG)"),
-    ("pictures/", "pictures of parts and sheets, not for the laser"),
+    ("pictures/", "pictures for people, not for the laser"),
     ("sheets.csv", "how full each sheet is"),
     ("offcuts.json", "what is left of the sheets"),
     ("build.json", "the record: every input, part and finding"),

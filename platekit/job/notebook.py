@@ -7,26 +7,30 @@ is more to tell: assemblies, nested sheets, a whole run.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from platekit.assembly.assembly import Assembly
+from platekit.assembly.proof import Proof
 from platekit.errors import PlatekitError
 from platekit.export.figures import format_mm
 from platekit.export.fragments import image, paragraph, table
 from platekit.export.picture import counted
 from platekit.export.picture_notice import notice
 from platekit.export.picture_parts import parts_picture
+from platekit.export.picture_rig import rig_picture
 from platekit.export.picture_sheets import PicturedSheet, sheets_picture
 from platekit.findings import Finding, figures_of
 from platekit.geometry.chains import Bounds
 from platekit.job.kinds import kinds_of
 from platekit.job.resolving import resolved
 from platekit.job.run import Build
+from platekit.job.space import scene_for
 from platekit.job.stocking import StockedSheet
 from platekit.nesting import Nest, NestedSheet, Stock
 from platekit.panel.flipping import face_of
 from platekit.panel.part import Part
 from platekit.panel.plate import Plate
+from platekit.views.scene import Scene
 
 
 class Notebook:
@@ -86,11 +90,21 @@ def _part_picture(part: Part) -> str:
 
 
 def _assembly_picture(assembly: Assembly) -> str:
-    return parts_picture(assembly.name, parts=kinds_of(resolved(assembly).parts))
+    given = resolved(assembly)
+    # How it goes together is not asked: that takes longer, and shows no other picture.
+    scene = scene_for(given, Proof((), ()))
+    return _rig(assembly.name, scene, kinds_of(given.parts))
 
 
 def _build_picture(build: Build) -> str:
-    return parts_picture(build.recipe, parts=build.parts)
+    return _rig(build.recipe, build.scene, build.parts)
+
+
+def _rig(name: str, scene: Scene | None, parts: Sequence[Part]) -> str:
+    """Return a rig as it stands; what is one thing alone shows as its parts."""
+    if scene is None or len(scene.things) < 2:
+        return parts_picture(name, parts=parts)
+    return rig_picture(name, scene)
 
 
 def _sheet_picture(one: StockedSheet) -> str:

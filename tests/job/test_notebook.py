@@ -82,6 +82,8 @@ def test_an_assembly_shows_its_panels():
     rig = assembly("instrument_case")
     reader = read(rig._repr_html_())
     assert reader.pictures == [rig._repr_svg_()]
+    said = " ".join(texts(rig._repr_svg_())).replace("\N{NO-BREAK SPACE}", " ")
+    assert f"{len(rig.panels)} plates" in said  # the rig in space, not its parts
     assert {panel.name for panel in rig.panels} <= set(reader.texts)
 
 
