@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from platekit.export.plans.apart_page import apart_leaves
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.cover import cover_leaf
 from platekit.export.plans.drawing_page import drawing_leaves
@@ -52,6 +53,7 @@ def plan_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
         ("list of parts", listed),
         ("parts in full size", full),
         ("drawings", [leaf for leaves in drawings for leaf in leaves]),
+        ("taken apart", apart_leaves(plans)),
         ("assembly", list(steps_leaves(plans, told_steps(plans)))),
         ("bill of materials", bill_leaves(plans)),
         ("findings", findings_leaves(plans)),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -27,14 +28,43 @@ NEW, OLD, BOUGHT = OKABE_ITO["orange"], OKABE_ITO["sky blue"], OKABE_ITO["black"
 NEW_MORE = 2.4
 
 
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Fitted:
+    """How a picture comes to lie on a page: its scale, its middle and where that goes."""
+
+    scale: float
+    middle: Floats
+    home: Floats
+
+    def at(self, points: Floats) -> list[tuple[float, float]]:
+        """Return where points of the picture lie on the page, mm."""
+        placed = np.round((points - self.middle) * self.scale + self.home, 3)
+        return [(float(x), float(y)) for x, y in placed]
+
+
+def fitted(
+    drawing: LineDrawing, room: tuple[float, float, float, float], *, guides: Sequence[Guide] = ()
+) -> Fitted:
+    """Return how a drawing fits a room (left, bottom, width, height), amidst it."""
+    left, bottom, width, height = room
+    corners = np.concatenate([drawing.box, *(one.points for one in guides)])
+    low, high = corners.min(axis=0), corners.max(axis=0)
+    size = np.maximum(high - low, LEAST_MM)
+    return Fitted(
+        scale=min(float(width / size[0]), float(height / size[1]), LARGEST),
+        middle=(low + high) / 2,
+        home=np.array([left + width / 2, bottom + height / 2]),
+    )
+
+
 def picture(
     press: Press,
     drawing: LineDrawing,
     *,
     room: tuple[float, float, float, float],
     guides: Sequence[Guide] = (),
-) -> float:
-    """Draw a picture amidst a room (left, bottom, width, height); return its scale.
+) -> None:
+    """Draw a picture amidst a room (left, bottom, width, height).
 
     Args:
         press: What is drawn on.
@@ -42,18 +72,7 @@ def picture(
         room: Where.
         guides: Lines that show which way things go.
     """
-    left, bottom, width, height = room
-    corners = np.concatenate([drawing.box, *(one.points for one in guides)])
-    low, high = corners.min(axis=0), corners.max(axis=0)
-    size = np.maximum(high - low, LEAST_MM)
-    scale = min(float(width / size[0]), float(height / size[1]), LARGEST)
-    middle = (low + high) / 2
-    home = np.array([left + width / 2, bottom + height / 2])
-
-    def at(points: Floats) -> list[tuple[float, float]]:
-        placed = np.round((points - middle) * scale + home, 3)
-        return [(float(x), float(y)) for x, y in placed]
-
+    at = fitted(drawing, room, guides=guides).at
     areas: dict[str, list[list[tuple[float, float]]]] = {}
     for face in drawing.faces:
         areas.setdefault(_tint(face), []).extend(at(ring) for ring in face.rings)
@@ -69,7 +88,6 @@ def picture(
     for one in guides:
         if one.kind == "arrow":
             _arrow(press, *at(one.points))
-    return scale
 
 
 def _arrow(press: Press, start: tuple[float, float], tip: tuple[float, float]) -> None:

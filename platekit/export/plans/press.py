@@ -264,6 +264,11 @@ class Press:
         self._pen(stroke)
         self._canvas.circle(x_mm, y_mm, radius_mm, stroke=1, fill=0)
 
+    def disc(self, x_mm: float, y_mm: float, *, radius_mm: float, fill: str) -> None:
+        """Fill a circle."""
+        self._canvas.setFillColor(_ink(fill))
+        self._canvas.circle(x_mm, y_mm, radius_mm, stroke=0, fill=1)
+
     def chains(
         self, chains: Sequence[Contour | Path], *, stroke: Stroke | None = THIN, fill: str = ""
     ) -> None:
