@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import time
-from contextlib import suppress
 from pathlib import Path
 
 import pytest
 
-from tests.live.conftest import HEAD, showing
+from tests.live.conftest import HEAD, HOLES, showing
 
 BROWSER = Path("/usr/bin/chromium")
 pytestmark = pytest.mark.skipif(not BROWSER.exists(), reason=f"there is no {BROWSER}")
@@ -56,22 +55,27 @@ def chromium():
         browser.close()
 
 
+@pytest.fixture(scope="module")
+def shown(tmp_path_factory):
+    """One server for all that do not end it."""
+    with showing(tmp_path_factory.mktemp("page"), CASE) as live:
+        yield live
+
+
 @pytest.fixture
-def opened(chromium, tmp_path):
+def opened(chromium, shown):
     """The page of the case, drawn up to the end; what its console said is there as well."""
-    with showing(tmp_path, CASE) as live:
-        page = chromium.new_page(viewport={"width": 1400, "height": 1000})
-        page.set_default_timeout(PATIENCE_MS)
-        complaints: list[str] = []
-        asked: list[str] = []
-        page.on("console", lambda said: complaints.append(said.text))
-        page.on("pageerror", lambda err: complaints.append(str(err)))
-        page.on("request", lambda request: asked.append(request.url))
-        page.goto(live.address)
-        settle(page)
-        yield live, page, complaints, asked
-        with suppress(Exception):
-            page.close()
+    page = chromium.new_page(viewport={"width": 1400, "height": 1000})
+    page.set_default_timeout(PATIENCE_MS)
+    complaints: list[str] = []
+    asked: list[str] = []
+    page.on("console", lambda said: complaints.append(said.text))
+    page.on("pageerror", lambda err: complaints.append(str(err)))
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(shown.address)
+    settle(page)
+    yield shown, page, complaints, asked
+    page.close()
 
 
 def until(page, holds: str) -> None:
@@ -170,8 +174,8 @@ def test_a_save_reloads_and_a_mistake_is_shown_over_the_last_good_picture(opened
     assert complaints == []
 
 
-def test_two_pages_agree_and_both_notice_the_end(opened, chromium):
-    """What one turns the other shows; when the server has ended they say so."""
+def test_two_pages_agree_on_a_phone_too(opened, chromium):
+    """What one turns the other shows; a narrow page has no need to be pushed sideways."""
     live, page, _, _ = opened
     other = chromium.new_page(viewport={"width": 390, "height": 844})
     other.set_default_timeout(PATIENCE_MS)
@@ -182,15 +186,28 @@ def test_two_pages_agree_and_both_notice_the_end(opened, chromium):
     other.get_by_label("apart mm", exact=True).fill("25")
     until(page, "document.getElementById('live-apart_mm').value === '25'")
     settle(page)
-    assert live.end() == 0
-    for one in (page, other):
-        shows(one, "live-line", "has ended")
+    other.get_by_role("button", name="As the recipe says").click()
+    shows_value = "document.getElementById('live-apart_mm').value === '30'"
+    until(page, shows_value)
     other.close()
+
+
+def test_the_page_notices_the_end(chromium, live):
+    """When the server has ended the page says so, and what to do; the picture stays."""
+    ended = live(HOLES)
+    page = chromium.new_page()
+    page.goto(ended.address)
+    settle(page)
+    assert ended.end() == 0
+    shows(page, "live-line", "platekit show starts it again")
+    shows(page, "parts", "base")
+    page.close()
 
 
 def test_no_other_page_reads_or_turns_it(opened, chromium):
     """A page of another origin in the same browser: its requests come to nothing."""
     live, _, _, _ = opened
+    before = live.status()["run"]
     far = chromium.new_page()
     far.goto("data:text/html,<title>far</title>")
     said = far.evaluate(
@@ -205,5 +222,5 @@ def test_no_other_page_reads_or_turns_it(opened, chromium):
         live.address,
     )
     assert said == ["refused"] * 3
-    assert live.status()["run"] == 1
+    assert live.status()["run"] == before
     far.close()
