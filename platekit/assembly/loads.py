@@ -26,7 +26,7 @@ class Load:
     """What acts on something in one case of use; see `load`.
 
     Attributes:
-        name: What findings call it: "gust".
+        name: The case it belongs to: "gust".
         on: The device or panel it acts on.
         torque_nmm: Torque about the device's own axis, N mm.
         radial_n: Force across that axis, in whichever direction is worst.
@@ -123,8 +123,13 @@ def load(
     """Return what acts on a device or a panel in one case of use.
 
     It is followed through what turns on that axis to whatever holds it, and through the plates to
-    where the rig is held. Give it as it really comes: the factors are put on by the checks. Every
-    load is weighed by itself: what acts on one device at once belongs into one load.
+    where the rig is held. Give it as it really comes: the factors are put on by the checks.
+
+    Loads of one name are one case and act together: ``load("hub", torque_nm=30, name="gust")`` and
+    ``load("sail", radial_n=80, name="gust")``. Torques on one line add, forces and torques of
+    unknown direction add as it is worst. Of loads that stand for different times those that stand
+    longer are a case by themselves too. Loads of other names are cases of their own, each weighed
+    alone; unnamed ones are one case, "load".
 
     Args:
         on: The device or panel it acts on: a hub, a turntable.
@@ -135,7 +140,7 @@ def load(
         at_mm: Where forces across the axis act: this far from its seat, along the axis, towards
             the side on which its shaft lies or what is screwed to it.
         duration: How long it stands in all: "permanent", "long", "medium", "short", "instant".
-        name: What findings call it.
+        name: The case it belongs to, which findings name.
 
     Raises:
         PartError: A number that cannot be, or nothing that acts.

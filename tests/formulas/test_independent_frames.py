@@ -11,7 +11,8 @@ import numpy as np
 import pytest
 
 from platekit import load
-from platekit.checks.hold.following import bearing_forces, followed
+from platekit.checks.hold.following import followed
+from platekit.checks.hold.reactions import bearing_forces
 from platekit.checks.hold.plates import bending
 from platekit.checks.hold.shaft_bending import Bent
 from platekit.checks.hold.spans import Span

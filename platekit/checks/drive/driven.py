@@ -244,10 +244,10 @@ def _reaches(one: Followed, drive: Drive, motor: Standing, output: Standing) -> 
 
     To lie on their line is not enough: what holds the rig may do so too.
     """
-    if one.load.on in {drive.motor, drive.output} or one.motor is motor:
+    named = {one.load.on, *(act.load.on for act in one.acts)}
+    if named & {drive.motor, drive.output} or one.motor is motor:
         return True
-    turning = [one.entry, *(each for grasp in one.grasps for each in (grasp.holder, grasp.shaft))]
-    return any(each is motor or each is output for each in turning)
+    return any(each is motor or each is output for each in one.turning)
 
 
 def _encoder(drive: Drive, standing: Sequence[Standing]) -> EncoderRating | None:

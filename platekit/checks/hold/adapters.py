@@ -41,7 +41,7 @@ def adapters(subject: Subject) -> Iterator[Finding]:
     """Weigh every body between a shaft and what it turns."""
     told: set[str] = set()
     for line in lines(subject):
-        if line.torque_nmm <= LEAST_NMM:
+        if line.torque_nmm <= LEAST_NMM or line.holds is None:
             continue
         for part in line.parts:
             held = line.holding(part)
@@ -51,7 +51,7 @@ def adapters(subject: Subject) -> Iterator[Finding]:
             if stuff is None:
                 found: Sequence[Finding] = (_not(part, "what it is made of is not said"),)
             else:
-                found = _tried(line, part, stuff, held)
+                found = _tried(line.through(part), part, stuff, held)
             for one in found:
                 if one.value is not None or part.name not in told:
                     yield one
@@ -135,7 +135,8 @@ def _flange(line: Line, part: Standing, stuff: Stuff, held: Sequence[Grasp]) -> 
         PartError: A size that cannot be.
     """
     fixing = part.device.fixing
-    if fixing is None or part is not line.one.entry or len(fixing.points) < 2:
+    entered = any(act.on is part for act in line.one.acts)
+    if fixing is None or not entered or len(fixing.points) < 2:
         return
     thick = _thick_mm(part, fixing)
     hole = metric_thread(fixing.thread).nominal_mm

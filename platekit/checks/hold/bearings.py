@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from platekit.assembly.mounting import Standing
 from platekit.assembly.panels import Panel
 from platekit.checks.check import Check
-from platekit.checks.hold.following import bearing_forces
+from platekit.checks.hold.belted import given_n, led
+from platekit.checks.hold.reactions import bearing_forces
 from platekit.checks.hold.seats import gamma_of, kmod_of, least_of, strength_for
-from platekit.checks.hold.shaft_bending import middle_mm
-from platekit.checks.hold.turning import Line, belt_pull_n, lines
+from platekit.checks.hold.turning import Line, lines
 from platekit.checks.subject import Subject
 from platekit.checks.weighing import untold, weighed
 from platekit.errors import PlatekitError
@@ -42,7 +42,9 @@ def bearings(subject: Subject) -> Iterator[Finding]:
     """Weigh every bearing on the line of a load."""
     told: set[str] = set()
     for line in lines(subject):
-        if line.one.bearings and (pull := _belt_told(subject, line)) is not None:
+        pull = _belt_told(subject, line)
+        if pull is not None and pull.feature not in told:
+            told.add(pull.feature)
             yield pull
         if (tips := _tips(line)) is not None:
             yield tips
@@ -57,20 +59,20 @@ def bearings(subject: Subject) -> Iterator[Finding]:
 
 
 def _belt_told(subject: Subject, line: Line) -> Finding | None:
-    """Tell the pull of a driving belt across a line: loads say nothing of it."""
-    pull, at = belt_pull_n(subject, line), line.holds
-    if at is None or pull <= LEAST_N or subject.whole is None:
+    """Tell that a driving belt is weighed by its torque alone: nobody says how tight it is."""
+    belt = led(subject, line.one)
+    pull = 0.0 if belt is None else belt.pull_n(line.one.load.torque_nmm)
+    if belt is None or belt.static_n is not None or pull <= LEAST_N:
         return None
-    given = [one.radial_n for one in subject.whole[0].use.loads if one.on == at.name]
-    if max(given, default=0.0) >= pull:
+    if given_n(subject, belt) >= pull:
         return None
     return untold(
         NAME,
-        part=at.name,
-        measure=f"its belt pulls across it with {pull:.0f} N or more, {line.name}, which bearings "
-        "and shaft are not weighed with",
-        remedy=f"give it as a load of its own, load({at.name!r}, radial_n={math.ceil(pull)}, "
-        "at_mm=...), tension included, and mind that both act at once",
+        part=belt.part.name,
+        feature=belt.belt.name,
+        measure=f"how tight the belt is set is not said: it is weighed with {pull:.0f} N across "
+        f"both shafts, the pull of the torque alone, {line.name}",
+        remedy="give belt_pull_n to the drive of its motor, what each span is set to",
     )
 
 
@@ -80,13 +82,18 @@ def _tips(line: Line) -> Finding | None:
     if len(one.bearings) != 1 or one.motor is not None:
         return None
     (bearing,) = one.bearings
-    lever = abs(one.load_mm - middle_mm(one, bearing))
-    if lever < LEAST_LEVER_MM or one.radial_n <= LEAST_N:
+    middle = one.middle_mm(bearing)
+    tips = sum(
+        push.force_n * abs(push.at_mm - middle)
+        for push in one.pushes
+        if abs(push.at_mm - middle) >= LEAST_LEVER_MM
+    )
+    if tips <= LEAST_N:
         return None
     return untold(
         NAME,
         part=bearing.name,
-        measure=f"{one.radial_n * lever / 1000:.3g} N m tip the shaft, {line.name}, and one "
+        measure=f"{tips / 1000:.3g} N m tip the shaft, {line.name}, and one "
         "bearing holds none of it, which is not weighed",
         remedy="give the shaft a second bearing, well away from the first",
         severity=Severity.WARNING,
@@ -185,7 +192,7 @@ def _speed_rpm(subject: Subject, line: Line) -> tuple[float | None, str]:
     one = line.one
     if subject.whole is not None:
         for drive in subject.whole[0].use.drives:
-            names = {one.load.on, *(part.name for part in line.parts)}
+            names = {*(act.load.on for act in one.acts), *(part.name for part in line.parts)}
             names |= {one.entry.panel} if one.entry is not None else set()
             if drive.speed_rpm and (drive.motor in names or drive.output in names):
                 return drive.speed_rpm, "speed as its drive says"

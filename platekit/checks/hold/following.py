@@ -2,20 +2,19 @@
 
 A load on a hub goes through the hub's screws, its grip on the shaft, whatever joins that shaft to
 the next, and ends in the motor, whose screws pass its torque to the plate. Bearings on the way
-take what acts across and along. What ends in plates is a `Reaction`; the rig as a whole passes all
-of it to where it is held. All without factors. The rig's own weight is not counted.
+take what acts across and along. Loads of one case that turn with each other are followed as one.
+All without factors. The rig's own weight is not counted.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import product
 
-from platekit.assembly.frames import Vector, Z
+from platekit.assembly.frames import Z
 from platekit.assembly.loads import Load
 from platekit.assembly.mounting import Standing
+from platekit.checks.hold.cases import Case, cases, joined
 from platekit.checks.subject import Subject
 from platekit.hardware.devices.ratings import BearingRating, Grip
 from platekit.hardware.hazards import Hazard
@@ -25,8 +24,6 @@ SAME_LINE_MM = 0.05
 SAME_WAY = 1e-6
 # An axis is upright when its cosine with the plumb line is above this.
 UPRIGHT = 0.5
-# Forces across an axis are tried in so many directions.
-DIRECTIONS = 16
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,36 +44,77 @@ class Grasp:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Followed:
-    """One load on its way.
+class Act:
+    """A load and the device it enters by."""
+
+    load: Load
+    on: Standing
+
+
+@dataclass(frozen=True, kw_only=True)
+class Push:
+    """A force across a line, in whichever direction is worst.
 
     Attributes:
-        load: The load.
-        entry: The device it enters by: a hub, a motor; None where it acts on a bare panel.
+        on: The device it acts on.
+        at_mm: Where along the line, from the entry's seat.
+        force_n: The force.
+    """
+
+    on: Standing
+    at_mm: float
+    force_n: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Followed:
+    """Loads of one case that turn with each other, on their way.
+
+    Attributes:
+        load: The load; several as one, their sums.
+        acts: What it is made of, and what each enters by; nothing on a bare panel.
+        entry: The device the first enters by: a hub, a motor; None on a bare panel.
         grasps: Grips on shafts it passes, from the entry on.
         motor: What holds the torque at the end; None where nothing does.
         bearings: Bearings on the line, in the order of their places along it.
         axial_n: Force along the axis, weight included where the axis is upright.
-        radial_n: Force across it, weight included where it is not.
+        pushes: Forces across it, weight included where it is not upright.
+        belt: The belt that brings the load here; empty where the recipe gives it.
     """
 
     load: Load
     entry: Standing | None
+    acts: tuple[Act, ...] = ()
     grasps: tuple[Grasp, ...] = ()
     motor: Standing | None = None
     bearings: tuple[Standing, ...] = ()
-    axial_n: float
-    radial_n: float
+    axial_n: float = 0.0
+    pushes: tuple[Push, ...] = ()
+    belt: str = ""
+
+    @property
+    def radial_n(self) -> float:
+        """Force across the axis, all of it one way."""
+        return sum(one.force_n for one in self.pushes)
+
+    @property
+    def turning(self) -> tuple[Standing, ...]:
+        """All that turns with each other: the entry, and what it grips or is gripped by."""
+        found = [] if self.entry is None else [self.entry]
+        for grasp in self.grasps:
+            found += [one for one in (grasp.holder, grasp.shaft) if one not in found]
+        return tuple(found)
 
     def place_mm(self, one: Standing, z_mm: float) -> float:
         """Return where a height along a device's z lies on the line, from the entry's seat."""
         entry = self.entry if self.entry is not None else one
         return _along(entry, one, z_mm)
 
-    @property
-    def load_mm(self) -> float:
-        """Where forces across the axis act on the line, from the entry's seat."""
-        return -self.load.at_mm
+    def middle_mm(self, one: Standing) -> float:
+        """Return where the middle of a device lies on the line."""
+        blocks = one.device.blocks
+        low, high = min(each.low_mm for each in blocks), max(each.high_mm for each in blocks)
+        return self.place_mm(one, (low + high) / 2)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -84,7 +122,7 @@ class Reaction:
     """What a load comes to where a device passes it to a panel, without factors.
 
     Attributes:
-        load: The load.
+        load: The load; all that acts on the line at once as one.
         device: The device whose screws or seat pass it on.
         panel: The panel it passes it to.
         torque_nmm: Torque about the device's axis.
@@ -103,65 +141,76 @@ class Reaction:
 
 
 def followed(subject: Subject) -> tuple[Followed, ...]:
-    """Return every load of a job on its way, in the order given."""
+    """Return every case of a job on its way, each line of it by itself, in the order given."""
     if subject.whole is None:
         return ()
     assembly, done = subject.whole
-    return tuple(_followed(load, done.standing) for load in assembly.use.loads)
-
-
-def reactions(subject: Subject) -> tuple[Reaction, ...]:
-    """Return what every load comes to where devices pass it to panels."""
-    found: list[Reaction] = []
-    for one in followed(subject):
-        found += _on_the_line(one)
-        found += _where_held(one, subject)
-    return tuple(found)
-
-
-def bearing_forces(one: Followed) -> tuple[tuple[Standing, float], ...]:
-    """Return the force across the axis that each bearing of a line takes, N, the worst case.
-
-    Two bearings share it as a beam on two supports does; of more, the outer two; one alone shares
-    it with the motor's face. One without a motor takes it all, and what tips it goes elsewhere.
-
-    Source:
-        Statics: a beam on two supports.
-    """
-    if not one.bearings:
-        return ()
-    if len(one.bearings) == 1:
-        return ((one.bearings[0], _beside_motor_n(one)[0]),)
-    first, last = one.bearings[0], one.bearings[-1]
-    a, b = (_middle(one, bearing) for bearing in (first, last))
-    share = (one.load_mm - a) / (b - a)
-    inner = tuple((bearing, 0.0) for bearing in one.bearings[1:-1])
-    return (
-        (first, abs(1.0 - share) * one.radial_n),
-        *inner,
-        (last, abs(share) * one.radial_n),
+    return tuple(
+        one for case in cases(assembly.use.loads) for one in _case_followed(case, done.standing)
     )
 
 
-def _beside_motor_n(one: Followed) -> tuple[float, float]:
-    """Return what the only bearing of a line takes across, and what the motor's face takes.
+def _case_followed(case: Case, standing: Sequence[Standing]) -> Iterable[Followed]:
+    """Follow a case: what turns with each other as one, the rest each by itself."""
+    bare: list[Followed] = []
+    groups: list[tuple[tuple[Standing, ...], list[Act]]] = []
+    for load in case.loads:
+        entry = _entry(load, standing)
+        if entry is None:
+            bare.append(Followed(load=joined([load], case=case), entry=None))
+            continue
+        act = Act(load=load, on=entry)
+        for turning, acts in groups:
+            if any(entry is one for one in turning):
+                acts.append(act)
+                break
+        else:
+            groups.append((turning_with(entry, standing), [act]))
+    for _, acts in groups:
+        load = joined([act.load for act in acts], case=case)
+        yield follow(load, acts, standing)
+    yield from bare
 
-    Source:
-        Statics: a beam on two supports.
+
+def turning_with(entry: Standing, standing: Sequence[Standing]) -> tuple[Standing, ...]:
+    """Return all that turns with a device, itself first."""
+    return _grasps(entry, [one for one in standing if on_one_line(entry, one)])[1]
+
+
+def follow(
+    load: Load, acts: Sequence[Act], standing: Sequence[Standing], *, belt: str = ""
+) -> Followed:
+    """Return loads on one line on their way.
+
+    Args:
+        load: All of them as one.
+        acts: Each, and what it enters by; one or more.
+        standing: Every device in its place.
+        belt: The belt that brings them.
     """
-    if one.motor is None:
-        return one.radial_n, 0.0
-    a, b = one.place_mm(one.motor, 0.0), _middle(one, one.bearings[0])
-    if abs(b - a) <= SAME_LINE_MM:
-        return one.radial_n, one.radial_n
-    share = (one.load_mm - a) / (b - a)
-    return abs(share) * one.radial_n, abs(1.0 - share) * one.radial_n
-
-
-def _middle(one: Followed, bearing: Standing) -> float:
-    blocks = bearing.device.blocks
-    low, high = min(b.low_mm for b in blocks), max(b.high_mm for b in blocks)
-    return one.place_mm(bearing, (low + high) / 2)
+    entry = acts[0].on
+    line = [one for one in standing if on_one_line(entry, one)]
+    grasps, last = _grasps(entry, line)
+    across = [
+        Push(
+            on=act.on,
+            at_mm=_along(entry, act.on, -act.load.at_mm),
+            force_n=act.load.radial_n + (0.0 if _upright(act.on) else act.load.weight_n),
+        )
+        for act in acts
+    ]
+    bare = Followed(load=load, entry=entry)
+    return Followed(
+        load=load,
+        entry=entry,
+        acts=tuple(acts),
+        grasps=grasps,
+        motor=next((one for one in last if is_motor(one)), None),
+        bearings=tuple(sorted((one for one in line if _is_bearing(one)), key=bare.middle_mm)),
+        axial_n=sum(axial_of(act.on, act.load) for act in acts),
+        pushes=tuple(one for one in across if one.force_n),
+        belt=belt,
+    )
 
 
 def _along(entry: Standing, one: Standing, z_mm: float) -> float:
@@ -179,26 +228,13 @@ def on_one_line(one: Standing, other: Standing) -> bool:
     return way.plus(axis, times=-way.dot(axis)).length <= SAME_LINE_MM
 
 
-def _followed(load: Load, standing: Sequence[Standing]) -> Followed:
-    entry = _entry(load, standing)
-    upright = entry is None or abs(entry.frame.n.dot(Z)) > UPRIGHT
-    axial = load.axial_n + (load.weight_n if upright else 0.0)
-    radial = load.radial_n + (0.0 if upright else load.weight_n)
-    if entry is None:
-        return Followed(load=load, entry=None, axial_n=axial, radial_n=radial)
-    line = [one for one in standing if on_one_line(entry, one)]
-    grasps, last = _grasps(entry, line)
-    bearings = [one for one in line if _is_bearing(one)]
-    bare = Followed(load=load, entry=entry, axial_n=axial, radial_n=radial)
-    return Followed(
-        load=load,
-        entry=entry,
-        grasps=grasps,
-        motor=next((one for one in last if _is_motor(one)), None),
-        bearings=tuple(sorted(bearings, key=lambda one: _middle(bare, one))),
-        axial_n=axial,
-        radial_n=radial,
-    )
+def axial_of(entry: Standing, load: Load) -> float:
+    """Return what a load pushes along the axis of the device it enters by, weight included."""
+    return load.axial_n + (load.weight_n if _upright(entry) else 0.0)
+
+
+def _upright(one: Standing) -> bool:
+    return abs(one.frame.n.dot(Z)) > UPRIGHT
 
 
 def _entry(load: Load, standing: Sequence[Standing]) -> Standing | None:
@@ -218,7 +254,8 @@ def _is_bearing(one: Standing) -> bool:
     )
 
 
-def _is_motor(one: Standing) -> bool:
+def is_motor(one: Standing) -> bool:
+    """Return whether a device drives: screwed down, with a shaft that moves by itself."""
     device = one.device
     return (
         device.fixing is not None and device.shaft is not None and (Hazard.MOTION in device.hazards)
@@ -259,95 +296,3 @@ def _held_mm(entry: Standing, holder: Standing, grip: Grip, shaft: Standing) -> 
     a = sorted(_along(entry, holder, z) for z in (grip.low_mm, grip.high_mm))
     b = sorted(_along(entry, shaft, z) for z in (end.low_mm, end.high_mm))
     return max(min(a[1], b[1]) - max(a[0], b[0]), 0.0)
-
-
-def _on_the_line(one: Followed) -> list[Reaction]:
-    """Return what goes into panels on the load's own line."""
-    load, entry, motor = one.load, one.entry, one.motor
-    found: list[Reaction] = []
-    if entry is None:
-        return []
-    if entry.device.fixing is not None:
-        found.append(
-            Reaction(
-                load=load,
-                device=entry,
-                panel=entry.panel,
-                torque_nmm=load.torque_nmm,
-                radial_n=one.radial_n,
-                axial_n=one.axial_n,
-                moment_nmm=one.radial_n * abs(load.at_mm),
-            )
-        )
-    if motor is not None and motor is not entry:
-        alone = not one.bearings
-        beside = _beside_motor_n(one)[1] if len(one.bearings) == 1 else 0.0
-        found.append(
-            Reaction(
-                load=load,
-                device=motor,
-                panel=motor.panel,
-                torque_nmm=load.torque_nmm,
-                radial_n=one.radial_n if alone else beside,
-                axial_n=one.axial_n if alone else 0.0,
-                moment_nmm=one.radial_n * abs(one.load_mm - one.place_mm(motor, 0.0))
-                if alone
-                else 0.0,
-            )
-        )
-    # Which bearing takes the thrust hangs on how the shaft is shouldered: each may have to.
-    found += [
-        Reaction(
-            load=load, device=bearing, panel=bearing.panel, radial_n=force, axial_n=one.axial_n
-        )
-        for bearing, force in bearing_forces(one)
-    ]
-    return found
-
-
-def _where_held(one: Followed, subject: Subject) -> list[Reaction]:
-    """Return what the devices that hold the rig from outside pass on, each taken alone."""
-    if subject.whole is None or one.entry is None:
-        return []
-    assembly, done = subject.whole
-    held = [each for each in done.standing if each.name in assembly.use.held]
-    return [_held_by(one, each, one.entry) for each in held]
-
-
-def _held_by(one: Followed, held: Standing, entry: Standing) -> Reaction:
-    """Return what comes to a device that holds the rig: forces, and moments about its seat."""
-    axis, normal = entry.frame.n, held.frame.n
-    at = entry.frame.point(0.0, 0.0, one.load_mm)
-    arm = at.plus(held.frame.origin, times=-1.0)
-    load = one.load
-    weight = Z.scaled(-load.weight_n)
-    worst = [0.0, 0.0, 0.0, 0.0]
-    # Weight knows one way only; push and torque come either way.
-    for across, push, turn in product(_directions(entry), (1.0, -1.0), (1.0, -1.0)):
-        force = weight.plus(axis, times=push * load.axial_n).plus(across, times=load.radial_n)
-        moment = arm.cross(force).plus(axis, times=turn * load.torque_nmm)
-        parts = (*_split(moment, normal), *_split(force, normal))
-        worst = [max(a, b) for a, b in zip(worst, parts, strict=True)]
-    torque, tipping, axial, radial = worst
-    return Reaction(
-        load=load,
-        device=held,
-        panel=held.panel,
-        torque_nmm=torque,
-        radial_n=radial,
-        axial_n=axial,
-        moment_nmm=tipping,
-    )
-
-
-def _split(vector: Vector, normal: Vector) -> tuple[float, float]:
-    """Return how much of a vector lies along a direction, and how much across it."""
-    along = vector.dot(normal)
-    return abs(along), vector.plus(normal, times=-along).length
-
-
-def _directions(entry: Standing) -> Iterable[Vector]:
-    u, v = entry.frame.u, entry.frame.v
-    for k in range(DIRECTIONS):
-        turn = 2 * math.pi * k / DIRECTIONS
-        yield u.scaled(math.cos(turn)).plus(v, times=math.sin(turn))

@@ -48,11 +48,12 @@ def grips(subject: Subject) -> Iterator[Finding]:
     """Weigh every grip that a torque goes through."""
     told: set[tuple[str, str]] = set()
     for line in lines(subject):
-        if line.torque_nmm <= LEAST_NMM:
+        # What nothing holds is told by "hold.torque", and no grip is asked to.
+        if line.torque_nmm <= LEAST_NMM or line.holds is None:
             continue
         for grasp in line.path:
             try:
-                found = tuple(_weighed(line, grasp))
+                found = tuple(_weighed(line.at(grasp), grasp))
             except PlatekitError as error:
                 found = (_not(grasp, f"its grip could not be weighed: {error}", "check its sizes"),)
             for one in found:

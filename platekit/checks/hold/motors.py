@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from platekit.assembly.mounting import Standing
 from platekit.checks.check import Check
-from platekit.checks.hold.shaft_bending import bent, middle_mm
+from platekit.checks.hold.reactions import beside_motor_n
 from platekit.checks.hold.turning import LEAST_NMM, NMM_PER_NM, Line, lines
 from platekit.checks.subject import Subject
 from platekit.checks.weighing import untold, weighed
@@ -56,7 +56,7 @@ def _torque(line: Line, motor: Standing, rating: MotorRating) -> Iterator[Findin
     """Weigh the torque: for moments with the load factor, all day without."""
     blow = line.one.load.duration == "instant"
     most = rating.gear_peak_nmm if blow else rating.gear_continuous_nmm
-    torque = line.torque_nmm if blow else line.one.load.torque_nmm
+    torque = line.torque_nmm if blow else line.own_nmm
     if torque <= LEAST_NMM or most is None:
         return
     yield weighed(
@@ -83,11 +83,10 @@ def _across(line: Line, motor: Standing, rating: MotorRating) -> Iterator[Findin
     times = line.factors.load
     force, said = one.radial_n, "no bearing on the line"
     if one.bearings:
-        supports = bent(one, force_n=one.radial_n).supports_mm
-        if len(supports) < 2:
+        face, bearing = one.place_mm(motor, 0.0), one.middle_mm(one.bearings[0])
+        if face == bearing:
             return
-        first = middle_mm(one, one.bearings[0])
-        force = abs((one.load_mm - first) / (supports[1] - first)) * one.radial_n
+        force = beside_motor_n(one)[1]
         said = f"shared with {one.bearings[0].name}"
     yield weighed(
         NAME,

@@ -9,7 +9,8 @@ from platekit.assembly.frames import Frame
 from platekit.assembly.loads import Factors
 from platekit.assembly.mounting import Fastening
 from platekit.assembly.panels import Panel
-from platekit.checks.hold.following import Reaction, reactions
+from platekit.checks.hold.following import Reaction
+from platekit.checks.hold.reactions import reactions
 from platekit.checks.subject import Subject
 from platekit.formulas.timber_design import DURATIONS, MODIFICATION
 from platekit.geometry.points import Point

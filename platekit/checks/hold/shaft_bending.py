@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from platekit.assembly.mounting import Standing
 from platekit.checks.hold.following import Followed
 
 
@@ -45,30 +44,44 @@ class Bent:
         )
         return abs(sum(force * (place_mm - at) for at, force in forces if at < place_mm))
 
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BentByAll:
+    """Forces across a line: each may point where it adds to the others.
+
+    Attributes:
+        forces: Each of them, with what stands against it.
+    """
+
+    forces: tuple[Bent, ...]
+
+    def moment_nmm(self, place_mm: float) -> float:
+        """Return the bending moment at a place of the line, the worst case."""
+        return sum(one.moment_nmm(place_mm) for one in self.forces)
+
     def most_nmm(self, low_mm: float, high_mm: float) -> float:
         """Return the largest bending moment between two places."""
-        inside = [at for at in (self.at_mm, *self.supports_mm) if low_mm < at < high_mm]
+        places = {at for one in self.forces for at in (one.at_mm, *one.supports_mm)}
+        inside = [at for at in places if low_mm < at < high_mm]
         return max(self.moment_nmm(place) for place in (low_mm, high_mm, *inside))
 
 
-def bent(one: Followed, *, force_n: float) -> Bent:
-    """Return how a force across a line bends what lies on it.
+def bent(one: Followed, *, times: float = 1.0) -> BentByAll:
+    """Return how the forces across a line, so many times, bend what lies on it.
 
     The outer two bearings hold it; one alone does so with the motor's face; without any, the
     motor holds it by itself.
     """
-    places = [middle_mm(one, bearing) for bearing in one.bearings]
+    places = [one.middle_mm(bearing) for bearing in one.bearings]
     if len(places) > 1:
-        supports: tuple[float, ...] = (places[0], places[-1])
+        held: tuple[float, ...] = (places[0], places[-1])
     else:
         face = [] if one.motor is None else [one.place_mm(one.motor, 0.0)]
-        supports = (*places, *face)
-    supports = tuple(sorted(set(supports)))
-    return Bent(force_n=force_n, at_mm=one.load_mm, supports_mm=supports)
-
-
-def middle_mm(one: Followed, part: Standing) -> float:
-    """Return where the middle of a device lies on the line."""
-    blocks = part.device.blocks
-    low, high = min(block.low_mm for block in blocks), max(block.high_mm for block in blocks)
-    return one.place_mm(part, (low + high) / 2)
+        held = (*places, *face)
+    supports = tuple(sorted(set(held)))
+    return BentByAll(
+        forces=tuple(
+            Bent(force_n=times * push.force_n, at_mm=push.at_mm, supports_mm=supports)
+            for push in one.pushes
+        )
+    )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from platekit.assembly.mounting import Standing
 from platekit.checks.check import Check
 from platekit.checks.hold.following import Grasp
-from platekit.checks.hold.shaft_bending import Bent, bent
+from platekit.checks.hold.shaft_bending import BentByAll, bent
 from platekit.checks.hold.turning import (
     LEAST_NMM,
     Line,
@@ -69,7 +69,7 @@ def shafts(subject: Subject) -> Iterator[Finding]:
             if part.device.shaft is None or is_bush(part):
                 continue
             try:
-                found = tuple(_weighed(line, part))
+                found = tuple(_weighed(line.through(part), part))
             except PlatekitError as error:
                 found = (
                     untold(
@@ -91,7 +91,7 @@ def _weighed(line: Line, part: Standing) -> Iterator[Finding]:
     if stuff is None or end is None:
         return
     one = line.one
-    across = bent(one, force_n=line.factors.load * one.radial_n)
+    across = bent(one, times=line.factors.load)
     # A motor's shaft is told from its spigot on; it is held at the face behind that.
     places = (end.low_mm, end.high_mm, *((0.0,) if part is one.motor else ()))
     along = [one.place_mm(part, z) for z in places]
@@ -132,7 +132,7 @@ def _weighed(line: Line, part: Standing) -> Iterator[Finding]:
         yield from _twist(line, part, stuff, diameter)
 
 
-def _most_in(line: Line, across: Bent, grasp: Grasp) -> float:
+def _most_in(line: Line, across: BentByAll, grasp: Grasp) -> float:
     """Return the largest moment where a grip lies."""
     grip = grasp.grip
     ends = sorted(line.one.place_mm(grasp.holder, z) for z in (grip.low_mm, grip.high_mm))
@@ -189,7 +189,7 @@ def _twist(line: Line, part: Standing, stuff: Stuff, diameter_mm: float) -> Iter
         feature="shaft",
         measure=f"twist between its grips, {line.name},",
         value=round_twist_deg(
-            line.one.load.torque_nmm,
+            line.own_nmm,
             length_mm=length,
             shear_modulus_mpa=modulus,
             diameter_mm=diameter_mm,

@@ -25,7 +25,7 @@ def torques(subject: Subject) -> Iterator[Finding]:
     standing = subject.whole[1].standing
     for line in lines(subject):
         entry = line.one.entry
-        if entry is None or line.torque_nmm <= LEAST_NMM:
+        if entry is None or line.torque_nmm <= LEAST_NMM or line.one.belt:
             continue
         turns = bool(entry.device.grips) or any(entry is grasp.shaft for grasp in line.path)
         if not turns and (entry.device.fixing is not None or entry.device.shaft is None):
@@ -36,7 +36,7 @@ def torques(subject: Subject) -> Iterator[Finding]:
                 severity=Severity.PASSED,
                 part=entry.name,
                 measure=f"a motor holds the torque, {line.name},",
-                value=line.one.load.torque_nmm / NMM_PER_NM,
+                value=line.own_nmm / NMM_PER_NM,
                 unit="N m",
                 remedy="",
                 check=NAME,
@@ -48,7 +48,7 @@ def torques(subject: Subject) -> Iterator[Finding]:
             NAME,
             part=entry.name,
             measure=f"torque that ends {where}, {line.name},",
-            value=line.one.load.torque_nmm / NMM_PER_NM,
+            value=line.own_nmm / NMM_PER_NM,
             most=0.0,
             unit="N m",
             source="statics: what turns and is not held turns on",
@@ -123,7 +123,12 @@ def _end(line: Line, standing: Sequence[Standing]) -> tuple[str, str]:
 CHECK = Check(
     name=NAME,
     asks="Is every load followed, and every torque held by something?",
-    by="From the device that is loaded, every grip on a shaft of its own diameter on the same line "
+    by="Loads of one name are a case and act together, loads of other names are weighed each by "
+    "itself. On one line torques add, forces across and along add as it is worst; where the rig is "
+    "held all of the case arrive, weights downwards, the rest in whichever direction is worst. "
+    "Several loads on one panel's devices bend it each by itself. A case stands as long as the "
+    "shortest of it (EN 1995-1-1 3.1.3, from memory); what stands longer is weighed alone too. "
+    "From the device that is loaded, every grip on a shaft of its own diameter on the same line "
     "is followed until a motor is reached, or a belt that leads to one. Where none is, the torque "
     "turns what it acts on, and the chain's end is told. A device that only stands on its panel "
     "passes its torque to that. A load on a panel comes in by the hub screwed to it; on one "

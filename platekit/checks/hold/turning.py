@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from platekit.assembly.loads import Factors
-from platekit.assembly.mounting import Belted, Standing
-from platekit.checks.hold.following import Followed, Grasp, followed
+from platekit.assembly.mounting import Standing
+from platekit.checks.hold.belted import acting, holder
+from platekit.checks.hold.following import Followed, Grasp
 from platekit.checks.hold.seats import factors_of
 from platekit.checks.subject import Subject
-from platekit.hardware.hazards import Hazard
 from platekit.hardware.keys import ParallelKey, key_for
 from platekit.hardware.solids import Solid, solid
 
@@ -83,22 +83,45 @@ class Line:
             does, all there are.
         holds: What holds the torque: the motor, or the part that a belt to one turns; None where
             nothing does.
+        own_nmm: Torque looked at, without factor: all of it, or what comes to one grip of several
+            places where loads enter.
+        carried_nmm: What each grip of the path passes on.
     """
 
     one: Followed
     factors: Factors
     path: tuple[Grasp, ...]
     holds: Standing | None
+    own_nmm: float
+    carried_nmm: tuple[float, ...]
 
     @property
     def torque_nmm(self) -> float:
         """Torque times the factor on loads."""
-        return self.factors.load * self.one.load.torque_nmm
+        return self.factors.load * self.own_nmm
 
     @property
     def torque_said(self) -> str:
         """How that came about: "T = 1.5 x 35 N m"."""
-        return f"T = {self.factors.load:g} x {self.one.load.torque_nmm / NMM_PER_NM:g} N m"
+        return f"T = {self.factors.load:g} x {self.own_nmm / NMM_PER_NM:g} N m"
+
+    def at(self, grasp: Grasp) -> Line:
+        """Return the line with the torque that one of its grips passes on."""
+        return replace(self, own_nmm=self.carried_nmm[self.path.index(grasp)])
+
+    def through(self, part: Standing) -> Line:
+        """Return the line with the torque that goes through a part: none where nothing holds it.
+
+        The greatest that a grip at it passes on.
+        """
+        if self.holds is None and self.path:
+            return replace(self, own_nmm=0.0)
+        carried = [
+            nmm
+            for nmm, grasp in zip(self.carried_nmm, self.path, strict=True)
+            if part in (grasp.holder, grasp.shaft)
+        ]
+        return replace(self, own_nmm=max(carried, default=self.own_nmm))
 
     @property
     def name(self) -> str:
@@ -123,72 +146,36 @@ class Line:
 
 
 def lines(subject: Subject) -> Iterator[Line]:
-    """Return every load that comes in by a device, on its way."""
+    """Return every line of devices that loads come in by, those of one case as one."""
     factors = factors_of(subject)
-    for one in followed(subject):
-        if one.entry is not None:
-            holds = one.motor or belted_to_motor(subject, one)
-            yield Line(one=one, factors=factors, path=path(one, to=holds), holds=holds)
+    for one in acting(subject):
+        if one.entry is None:
+            continue
+        holds = holder(subject, one)
+        ways = [(act.load.torque_nmm, path(one, start=act.on, to=holds)) for act in one.acts]
+        whole = _with_twins([grasp for _, way in ways for grasp in way], one.grasps)
+        yield Line(
+            one=one,
+            factors=factors,
+            path=whole,
+            holds=holds,
+            own_nmm=one.load.torque_nmm,
+            carried_nmm=tuple(
+                sum(nmm for nmm, way in ways if any(grasp is each for each in way))
+                for grasp in whole
+            ),
+        )
 
 
-def belted_to_motor(subject: Subject, one: Followed) -> Standing | None:
-    """Return the part on a load's line from which a belt leads to a motor beside it."""
-    if one.entry is None:
-        return None
-    turning = [one.entry, *(part for g in one.grasps for part in (g.holder, g.shaft))]
-    led = {name for each in _driving(subject) for name in each.between}
-    return next((part for part in turning if led & _names(part)), None)
-
-
-def belt_pull_n(subject: Subject, line: Line) -> float:
-    """Return the least force that a driving belt puts across a load's line; 0 without one.
-
-    2 T / d, the pull of the tight span less that of the slack one, without factors: both pull the
-    same way where the belt lies half round, and the slack one no less than nothing.
-
-    Source:
-        Statics.
-    """
-    if line.one.motor is not None or line.holds is None:
-        return 0.0
-    torque, names = line.one.load.torque_nmm, _names(line.holds)
-    pulleys = [
-        mm
-        for each in _driving(subject)
-        for name, mm in zip(each.between, each.drive.pitch_diameters_mm, strict=True)
-        if name in names
-    ]
-    return max((2 * torque / mm for mm in pulleys), default=0.0)
-
-
-def _driving(subject: Subject) -> tuple[Belted, ...]:
-    """Return the belts that lead to a motor."""
-    if subject.whole is None:
-        return ()
-    assembly, done = subject.whole
-    motors = {
-        name
-        for part in done.standing
-        if Hazard.MOTION in part.device.hazards
-        for name in _names(part)
-    }
-    belts = (each for each in assembly.hardware if isinstance(each, Belted))
-    return tuple(each for each in belts if motors & set(each.between))
-
-
-def _names(part: Standing) -> set[str]:
-    return {part.name} if part.asked is None else {part.name, part.asked.name}
-
-
-def path(one: Followed, *, to: Standing | None) -> tuple[Grasp, ...]:
-    """Return the grips between the entry of a load and what holds it; all where nothing does.
+def path(one: Followed, *, start: Standing, to: Standing | None) -> tuple[Grasp, ...]:
+    """Return the grips between where a load enters and what holds it; all where nothing does.
 
     What hangs on the line elsewhere, an encoder's coupling, passes on nothing of the load.
     """
-    if to is None or one.entry is None:
+    if to is None:
         return one.grasps
-    ways: dict[int, tuple[Grasp, ...]] = {id(one.entry): ()}
-    reached = [one.entry]
+    ways: dict[int, tuple[Grasp, ...]] = {id(start): ()}
+    reached = [start]
     for part in reached:
         if part is to:
             return _with_twins(ways[id(part)], one.grasps)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import suppress
 
-from platekit.checks.hold.following import reactions
+from platekit.checks.hold.reactions import reactions
 from platekit.checks.made.notes import as_note
 from platekit.checks.subject import Piece, Subject
 from platekit.checks.weighing import ADVICE, weighed

@@ -24,7 +24,8 @@ from platekit import (
 from platekit.assembly.frames import Frame, Vector, X, Y, Z
 from platekit.assembly.mounting import Standing
 from platekit.assembly.resolve import Resolved
-from platekit.checks.hold.following import bearing_forces, followed, reactions
+from platekit.checks.hold.following import followed
+from platekit.checks.hold.reactions import bearing_forces, reactions
 from platekit.checks.subject import Subject
 
 UP = Frame(Vector(50, 40, 0), X, Y)

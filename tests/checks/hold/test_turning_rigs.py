@@ -13,6 +13,7 @@ from platekit import (
     belt_drive,
     belted,
     birch_plywood,
+    drive,
     load,
     lying,
     panel_device,
@@ -23,6 +24,9 @@ from platekit.checks.hold.adapters import adapters
 from platekit.checks.hold.bearings import bearings
 from platekit.checks.hold.grips import grips
 from platekit.checks.hold.motors import motors
+from platekit.checks.hold.plates import plates
+from platekit.checks.hold.reactions import reactions
+from platekit.checks.hold.screws import screws
 from platekit.checks.hold.shafts import shafts
 from platekit.checks.hold.torques import torques
 from platekit.checks.subject import Subject
@@ -80,15 +84,48 @@ def test_a_belt_to_a_motor_holds_a_torque():
     assert list(grips(shaft)) == list(adapters(shaft)) == []
 
 
-def test_a_belt_s_pull_across_the_bearings_is_told_until_it_is_given():
-    """5 N m on 72 teeth of 5 mm: 2 x 5000 / (72 x 5 / pi) = 87.3 N at the least, by hand."""
+def test_a_belt_pulls_across_both_lines():
+    """5 N m on 72 and 20 teeth of 5 mm, by hand.
+
+    Pitch diameters 72 x 5 / pi = 114.6 and 31.83 mm: 2 x 5000 / 114.6 = 87.27 N pull both shafts;
+    the motor gets 5000 x 20 / 72 = 1389 N mm. The bearings share the pull as a beam does.
+    """
+    job = _drawn("belt_turntable", load("hub", torque_nm=5))
+    seats = {one.device.name: one for one in reactions(job)}
+    assert seats["motor"].torque_nmm == pytest.approx(5000 * 20 / 72)
+    assert seats["motor"].radial_n == pytest.approx(2 * 5000 * math.pi / (72 * 5))
+    # The motor stands on 6 mm; the belt runs 8 mm below that, its middle half of 9 mm and a
+    # pulley's flange of a millimetre or two further: so far off it tips the motor.
+    lever_mm = seats["motor"].moment_nmm / seats["motor"].radial_n
+    assert 6 + 8 + 4.5 < lever_mm < 6 + 8 + 4.5 + 2.5
+    pull = seats["lower bearing"].radial_n + seats["upper bearing"].radial_n
+    assert pull == pytest.approx(87.27, abs=0.01)
+    for check in (screws, plates):
+        assert [one for one in check(job) if "motor" in f"{one.feature} {one.measure}"], check
+    assert found(shafts, job, part="motor")
+
+
+def test_how_tight_a_belt_is_set_is_asked_for_once():
+    """Without it the pull of the torque alone counts; the recipe's own force across is enough."""
     turned = load("hub", torque_nm=5)
-    told = found(bearings, _drawn("belt_turntable", turned), part="main shaft", says="belt")
-    assert [one.severity for one in told] == [Severity.NOTE]
-    assert "87 N" in told[0].measure
-    assert "radial_n=88" in told[0].remedy
-    given = load("main shaft", radial_n=88, at_mm=20, name="belt")
-    assert not found(bearings, _drawn("belt_turntable", turned, given), says="its belt pulls")
+    both = turned, load("hub", torque_nm=4, name="other")
+    for loads in ((turned,), both):
+        told = found(bearings, _drawn("belt_turntable", *loads), part="main shaft", says="tight")
+        assert [one.severity for one in told] == [Severity.NOTE]
+        assert "87 N" in told[0].measure
+    given = load("main shaft", radial_n=88, at_mm=20)
+    assert not found(bearings, _drawn("belt_turntable", turned, given), says="tight")
+
+
+def test_a_belt_set_tight_pulls_as_it_is_set():
+    """Both spans at 100 N: 200 N across, more than the torque's 87."""
+    rig, done = assembly("belt_turntable"), resolved("belt_turntable")
+    rig = replace(rig, use=replace(rig.use, loads=(load("hub", torque_nm=5),)))
+    rig = rig.with_drives(drive("motor", output="hub", belt_pull_n=100.0))
+    job = Subject(pieces=(), whole=(rig, done))
+    seats = {one.device.name: one for one in reactions(job)}
+    assert seats["motor"].radial_n == pytest.approx(200.0)
+    assert not found(bearings, job, says="tight")
 
 
 def test_a_belt_that_leads_to_no_motor_holds_nothing():
