@@ -123,7 +123,7 @@ def _contents(told: Readme) -> Iterator[str]:
     for run in told.runs:
         yield from _item(f"{run.folder}/", f"{run.sheet}: {run.says}")
         if run.withheld:
-            yield from _item("", "NO CUT FILES: a finding says stop.")
+            yield from _item("", "NO CUT FILES, NO PLANS: a finding says stop.")
             for stop in run.stops:
                 yield from _item("", f"stop: {stop}")
         elif run.overruled:
