@@ -20,7 +20,7 @@ from platekit.export.picture import (
     paragraph,
     together,
 )
-from platekit.export.picture_rig_lines import balloon_art, fitted, line_art
+from platekit.export.picture_rig_lines import WIDE_GROUP_PX, balloon_art, fitted, line_art
 from platekit.views.balloons import ballooned
 from platekit.views.camera import ISOMETRIC
 from platekit.views.entries import Entry, entries_of
@@ -33,6 +33,7 @@ RADIUS_PX = 15.0
 COLUMN_PX = 5.0 * RADIUS_PX
 GAP_PX = 28.0
 LIST_PX = 16.0
+_TIMES = "\N{MULTIPLICATION SIGN}"
 
 
 def rig_picture(title: str, scene: Scene) -> str:
@@ -53,7 +54,7 @@ def rig_picture(title: str, scene: Scene) -> str:
     head, top = heading(title, facts, scale=None)
     height = min(TALLEST_PX, INNER_PX * drawing.height_mm / drawing.width_mm)
     spot = fitted(drawing.box, left_px=MARGIN_PX, top_px=top, width_px=INNER_PX, height_px=height)
-    body = [*head, *line_art(drawing, spot)]
+    body = [*head, *line_art(drawing, spot, outline_px=WIDE_GROUP_PX)]
     return page(
         body,
         height_px=top + height + MARGIN_PX,
@@ -95,9 +96,6 @@ def exploded_picture(title: str, scene: Scene) -> str:
         title=f"{title}: taken apart",
         says=f"{_things(scene)} with air between them, numbered as listed below",
     )
-
-
-_TIMES = "\N{MULTIPLICATION SIGN}"
 
 
 def _things(scene: Scene) -> str:

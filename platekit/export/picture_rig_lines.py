@@ -20,9 +20,12 @@ from platekit.views.steps import Guide
 
 # A picture's pixel is the 96th part of an inch, as in CSS.
 PX_PER_MM = 96 / 25.4
-# Wide and narrow lines of one drawing are 2 to 1: ISO 128-2, line group 0.5.
-OUTLINE_PX, EDGE_PX = 0.5 * PX_PER_MM, 0.25 * PX_PER_MM
-# Long-dashed dotted narrow line for axes and paths: dash 24, gap 3, dot 0.5 of its width.
+# Wide and narrow lines of one drawing are 2 to 1 (ISO 128, line groups 0.5 and 0.35; from memory):
+# the wider pair where a rig fills the page, the finer one where things are small.
+WIDE_GROUP_PX, FINE_GROUP_PX = 0.5 * PX_PER_MM, 0.35 * PX_PER_MM
+EDGE_PX = FINE_GROUP_PX / 2
+# Long-dashed dotted narrow line for axes and paths: dash 24, gap 3, dot 0.5 of its width
+# (ISO 128, line 04.1; from memory).
 CHAIN = tuple(share * EDGE_PX for share in (24.0, 3.0, 0.5, 3.0))
 # A tenth of a pixel is a fortieth of a millimetre.
 DECIMALS = 1
@@ -79,12 +82,15 @@ def fitted(
     )
 
 
-def line_art(drawing: LineDrawing, spot: Spot, *, stepwise: bool = False) -> list[str]:
+def line_art(
+    drawing: LineDrawing, spot: Spot, *, outline_px: float = FINE_GROUP_PX, stepwise: bool = False
+) -> list[str]:
     """Return a drawing as elements: a group for each thing that tells its name, then lines.
 
     Args:
         drawing: What to draw.
         spot: Where.
+        outline_px: Width of outlines; edges are half as wide.
         stepwise: Whether what is not new is white, so that only what is new stands out; else
             plates have the colour of wood and what is bought is grey.
     """
@@ -101,10 +107,10 @@ def line_art(drawing: LineDrawing, spot: Spot, *, stepwise: bool = False) -> lis
             body.append(f'<path fill="{colour}" fill-rule="evenodd" d="{data}"/>')
         body.append("</g>")
     pens = (
-        (False, "edge", INK, EDGE_PX),
-        (False, "outline", INK, OUTLINE_PX),
-        (True, "edge", NEW_INK, EDGE_PX),
-        (True, "outline", NEW_INK, OUTLINE_PX),
+        (False, "edge", INK, outline_px / 2),
+        (False, "outline", INK, outline_px),
+        (True, "edge", NEW_INK, outline_px / 2),
+        (True, "outline", NEW_INK, outline_px),
     )
     for new, kind, colour, width in pens:
         data = "".join(

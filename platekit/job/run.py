@@ -152,7 +152,9 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         paths = {one.part.name: one.path for one in cut}
         on_sheets = sheet_drawings(build.laid, faces=faces, paths=paths, names=options.names)
         files |= drawn({**on_parts, **on_sheets}, dxf=options.dxf)
-        files |= pictures(recipe.name, sheets=build.laid, faces=faces, parts=parts)
+        files |= pictures(
+            recipe.name, sheets=build.laid, faces=faces, parts=parts, scene=build.scene
+        )
         files |= sheet_lists(build.laid, stocked.shelf)
         if build.scene is not None:
             files[RIG] = rig_file(given, build.scene)

@@ -10,8 +10,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-import numpy as np
-
 from platekit.geometry.arrangement import inner_point
 from platekit.views.entries import Entry
 from platekit.views.line_drawing import Face, LineDrawing
@@ -50,9 +48,10 @@ def ballooned(
     largest = _largest(drawing)
     spots = {}
     for entry in entries:
-        faces = [largest[name] for name in entry.things if name in largest]
-        if faces:
-            spots[entry] = inner_point(max(faces, key=_area).rings)
+        regions = [largest[name] for name in entry.things if name in largest]
+        if regions:
+            _, face = max(regions, key=lambda region: region[0])
+            spots[entry] = inner_point(face.rings)
     middle = float(drawing.box[:, 0].mean())
     ranked = sorted(spots, key=lambda entry: spots[entry][0] - middle)
     half = (len(ranked) + 1) // 2
@@ -69,19 +68,14 @@ def ballooned(
     return tuple(sorted(made, key=lambda one: one.entry.number))
 
 
-def _largest(drawing: LineDrawing) -> dict[str, Face]:
-    found: dict[str, Face] = {}
+def _largest(drawing: LineDrawing) -> dict[str, tuple[float, Face]]:
+    """Return the largest region in which each thing is seen, by name, after its area."""
+    found: dict[str, tuple[float, Face]] = {}
     for face in drawing.faces:
-        if face.thing not in found or _area(face) > _area(found[face.thing]):
-            found[face.thing] = face
+        area = face.area_mm2
+        if face.thing not in found or area > found[face.thing][0]:
+            found[face.thing] = (area, face)
     return found
-
-
-def _area(face: Face) -> float:
-    return sum(
-        float(ring[:, 0] @ np.roll(ring[:, 1], -1) - ring[:, 1] @ np.roll(ring[:, 0], -1)) / 2
-        for ring in face.rings
-    )
 
 
 def _goes_left(rank: int, from_middle: float, half: int) -> bool:

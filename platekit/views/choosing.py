@@ -18,7 +18,7 @@ VIEWS = tuple(
     for turn in (45.0, 315.0, 135.0, 225.0)
 )
 # A view is taken that shows this much of what could be seen of it, if nothing stood before it.
-ENOUGH = 0.45
+ENOUGH = 0.6
 # Spots looked at to each side of what matters.
 SPOTS = 28
 

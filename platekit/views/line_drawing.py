@@ -50,6 +50,15 @@ class Face:
     new: bool = False
     shade: Shade = "top"
 
+    @property
+    def area_mm2(self) -> float:
+        """Area on the picture, holes left out: by the shoelace formula."""
+        doubled = 0.0
+        for ring in self.rings:
+            x, y = ring[:, 0], ring[:, 1]
+            doubled += float(x[:-1] @ y[1:] - y[:-1] @ x[1:] + x[-1] * y[0] - y[-1] * x[0])
+        return doubled / 2
+
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class LineDrawing:

@@ -1,0 +1,124 @@
+"""Pictures of the rig in space, read back by an XML parser and by svgelements."""
+
+from __future__ import annotations
+
+import io
+import re
+from xml.etree import ElementTree as ET
+
+import numpy as np
+import pytest
+import shapely
+import svgelements
+
+from platekit.export.picture_rig import exploded_picture, rig_picture
+from platekit.export.picture_steps import step_picture
+from platekit.views.entries import entries_of
+from platekit.views.scene import Scene, scene_of
+from platekit.views.steps import step_view
+from tests.recipes.builds import assembly, resolved
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+@pytest.fixture(scope="module")
+def scene() -> Scene:
+    """A rig with a motor, a shaft and a lever."""
+    done = resolved("motor_stand")
+    return scene_of("motor stand", done, assembly("motor_stand").prove(done))
+
+
+@pytest.fixture(scope="module", params=["rig", "exploded", "first step", "last step"])
+def text(request, scene) -> str:
+    """Each kind of picture."""
+    last = len(scene.steps)
+    return {
+        "rig": lambda: rig_picture("motor stand", scene),
+        "exploded": lambda: exploded_picture("motor stand", scene),
+        "first step": lambda: step_picture(step_view(scene, 1), says="set the bed down"),
+        "last step": lambda: step_picture(step_view(scene, last), says="bolt the motor"),
+    }[request.param]()
+
+
+def test_it_is_sound_xml_that_says_what_it_is(text):
+    """With a role, a title and a description, for whoever cannot see it."""
+    root = ET.fromstring(text)  # noqa: S314 (our own file)
+    assert root.tag == f"{SVG}svg"
+    assert root.get("role") == "img"
+    assert root.findtext(f"{SVG}title")
+    assert root.findtext(f"{SVG}desc")
+    assert "nan" not in text
+    assert not re.search(r'\bid="', text), "two on one page must not meet"
+
+
+def test_everything_lies_on_the_page(text):
+    """Boxes of all elements as svgelements reckons them, half a line's width allowed."""
+    svg = svgelements.SVG.parse(io.StringIO(text))
+    wide, tall = float(svg.width), float(svg.height)
+    for element in svg.elements(lambda one: isinstance(one, svgelements.Shape)):
+        x0, y0, x1, y1 = element.bbox(with_stroke=True)
+        assert -1.0 <= x0 <= x1 <= wide + 1.0
+        assert -1.0 <= y0 <= y1 <= tall + 1.0
+
+
+def test_letters_do_not_lie_on_each_other(text):
+    """Boxes of all texts, reckoned small: 0.5 of the size to a letter (common practice)."""
+    boxes = []
+    for one in ET.fromstring(text).iter(f"{SVG}text"):  # noqa: S314
+        size = float(one.get("font-size"))
+        x, y, width = float(one.get("x")), float(one.get("y")), 0.5 * size * len(one.text)
+        x -= {"middle": width / 2, "end": width}.get(one.get("text-anchor"), 0.0)
+        boxes.append(shapely.box(x, y - 0.7 * size, x + width, y))
+    tree = shapely.STRtree(boxes)
+    pairs = tree.query(boxes, predicate="overlaps").T if boxes else np.empty((0, 2))
+    assert len(pairs) == 0
+
+
+def test_the_same_rig_makes_the_same_file(scene):
+    """Byte for byte."""
+    assert exploded_picture("a", scene) == exploded_picture("a", scene)
+    assert step_picture(step_view(scene, 3)) == step_picture(step_view(scene, 3))
+
+
+def test_the_rig_keeps_its_proportions(scene):
+    """An isometric picture's width and height, by hand from the box: ISO 5456-3 (from memory).
+
+    Width (x + y) cos 30, height z + (x + y) sin 30, all times sqrt(2/3); the rig fills its box.
+    """
+    root = ET.fromstring(rig_picture("motor stand", scene))  # noqa: S314
+    spots = []
+    for path in root.iter(f"{SVG}path"):
+        if path.get("fill") == "none":
+            spots += re.findall(r"(-?[\d.]+) (-?[\d.]+)", path.get("d"))
+    points = np.array(spots, float)
+    wide, tall = np.ptp(points, axis=0)
+    x, y, z = scene.box[1] - scene.box[0]
+    # The bed fills the box's ground; the uprights do not reach its upper back corner.
+    assert wide == pytest.approx(1136, abs=1.0)
+    assert tall / wide <= (z + (x + y) / 2) / ((x + y) * np.cos(np.pi / 6)) + 1e-3
+    assert tall / wide > ((x + y) / 2) / ((x + y) * np.cos(np.pi / 6))
+
+
+def test_the_list_below_names_every_entry(scene):
+    """Numbers in circles are those of the list."""
+    root = ET.fromstring(exploded_picture("motor stand", scene))  # noqa: S314
+    texts = [one.text for one in root.iter(f"{SVG}text")]
+    entries = entries_of(scene)
+    for entry in entries:
+        said = entry.label if entry.count == 1 else f"{entry.count} \N{MULTIPLICATION SIGN} "
+        assert any(said in text for text in texts)
+        assert texts.count(str(entry.number)) in {1, 2}
+    circles = [one for one in root.iter(f"{SVG}circle") if float(one.get("r")) > 5]
+    starred = sum(text.endswith(" *") for text in texts)
+    assert len(circles) + starred == len(entries)
+
+
+def test_new_things_alone_are_coloured(scene):
+    """In a step all that is not new is black, white or grey: red, green and blue are alike."""
+    text = step_picture(step_view(scene, 7))
+    root = ET.fromstring(text)  # noqa: S314
+    view = step_view(scene, 7)
+    for group in root.iter(f"{SVG}g"):
+        colours = {path.get("fill") for path in group.iter(f"{SVG}path")}
+        coloured = any(len({one[1:3], one[3:5], one[5:7]}) > 1 for one in colours)
+        assert coloured == (group.findtext(f"{SVG}title") in view.new)
