@@ -13,6 +13,8 @@ from platekit.export.cautions import ESTIMATES, LASER, Caution, once_switched_on
 from platekit.export.page.content import content
 from platekit.export.page.html import MARK, page_html
 from platekit.export.page.page import Page, PageFile, PageSheet
+from platekit.export.picture_steps import step_picture
+from platekit.job import pictures
 from platekit.job.assembling import assembly_record
 from platekit.job.billing import bill_of
 from platekit.job.drawing_up import DrawnUp
@@ -24,6 +26,7 @@ from platekit.job.run import RECORD, Build
 from platekit.job.space import scene_for
 from platekit.version import VERSION
 from platekit.views.scene import Scene, scene_of_part
+from platekit.views.steps import step_view
 
 PAGE = "page.html"
 
@@ -61,6 +64,9 @@ def page_of(recipe: Recipe, build: Build, *, folder: Path | None = None) -> Page
         scene=build.scene,
         sheets=sheets,
         withheld=build.withheld,
+        picture=_as_text(build.files.get(pictures.RIG, "")),
+        picture_apart=_as_text(build.files.get(pictures.EXPLODED, "")),
+        step_pictures=_step_pictures(build.scene),
         files=tuple(_files(build.files, folder)),
     )
 
@@ -113,6 +119,9 @@ def _page(
     scene: Scene | None,
     sheets: tuple[PageSheet, ...] = (),
     withheld: bool = False,
+    picture: str = "",
+    picture_apart: str = "",
+    step_pictures: tuple[str, ...] = (),
     files: tuple[PageFile, ...] = (),
 ) -> Page:
     kinds = {part.name: kind_of(part, drawn_up.parts) for part in drawn_up.given.parts}
@@ -128,6 +137,9 @@ def _page(
         helps={one.name: one.help for one in recipe.parameters if one.help},
         recipe_text=_text_of(recipe.path),
         files=files,
+        picture=picture,
+        picture_apart=picture_apart,
+        step_pictures=step_pictures,
         cautions=tuple(_cautions(drawn_up)),
     )
 
@@ -135,6 +147,19 @@ def _page(
 def _lone(drawn_up: DrawnUp) -> Scene | None:
     """Return a single plate in space."""
     return scene_of_part(drawn_up.parts[0]) if len(drawn_up.parts) == 1 else None
+
+
+def _step_pictures(scene: Scene | None) -> tuple[str, ...]:
+    """Return every step of assembly as a line drawing; none where there is but one."""
+    if scene is None or len(scene.steps) < 2:
+        return ()
+    return tuple(
+        step_picture(step_view(scene, number)) for number in range(1, len(scene.steps) + 1)
+    )
+
+
+def _as_text(content: str | bytes) -> str:
+    return content if isinstance(content, str) else content.decode()
 
 
 def _cautions(drawn_up: DrawnUp) -> Iterator[Caution]:

@@ -28,7 +28,8 @@ The object, all lengths mm, null where a thing does not apply::
         apart     [x, y, z] where it goes when the rig is shown taken apart
         at        [x, y, z] the least corner of its box
         mesh      index into meshes
-    picture       the rig as a line drawing, text of an SVG file, or null
+    picture       the rig as a line drawing: {gzip: an SVG file's text, squeezed} or null
+    picture_apart the same, taken apart
     parts         [part...]: name, quantity, material, thickness_mm, size_mm [w, h], area_mm2,
                   cut_length_mm, box [left, bottom, width, height], outline [d...] and
                   marks [{layer, d}...] (words of SVG paths, y up), things [indices]
@@ -43,7 +44,7 @@ The object, all lengths mm, null where a thing does not apply::
                   figures (what was measured against what) and family
     steps         [step...]: number, heap, brings, bring_in [names], before [texts], moves, joins,
                   screws [texts], belts [names], there and new [indices of things],
-                  picture (text of an SVG file, or null)
+                  picture (as that of the rig)
     inputs        [{title, rows [[label, text]...]}...]
     recipe_text   the recipe itself, or empty
     files         [{path, says, there}...]: other files of the run, and whether they lie beside it
@@ -65,6 +66,7 @@ from platekit.export.page.lists import (
 )
 from platekit.export.page.page import Page
 from platekit.export.page.rig import rig_json, steps_json
+from platekit.export.page.squeezed import squeezed
 from platekit.export.plain_json import Json, plain_mapping
 from platekit.export.totals import totals_json
 from platekit.findings import Severity
@@ -84,7 +86,8 @@ def content(page: Page) -> dict[str, Json]:
             "stopped": any(one.severity is Severity.STOP for one in record.findings),
             "withheld": page.withheld,
             "rig": rig_json(page),
-            "picture": page.picture or None,
+            "picture": squeezed(page.picture),
+            "picture_apart": squeezed(page.picture_apart),
             "parts": parts_json(page),
             "sheets": sheets_json(page),
             "bill": [bill_line_json(line) for line in record.bill_of_materials],

@@ -25,7 +25,7 @@ function stepsSection(content, acts) {
     make("li", { id: `step-${step.number}`, class: step.heap ? "heap" : null },
       make("button", { type: "button", class: "number", "data-step": step.number,
         "aria-label": `show step ${step.number}`, click: () => acts.goTo(step.number, true) }, String(step.number)),
-      step.picture ? image(step.picture, `step ${step.number}`) : null,
+      step.picture ? image(step.picture, `step ${step.number}: ${stepTitle(step)}`) : null,
       make("div", {},
         make("h3", {}, stepTitle(step)),
         make("p", { class: "quiet" }, stepMove(step)),

@@ -27,9 +27,26 @@ function byId(id) {
   return document.getElementById(id);
 }
 
-// A drawing that came as the text of an SVG file: shown as an image, in which no script runs.
-function image(text, says) {
-  return make("img", { src: "data:image/svg+xml;charset=utf-8," + encodeURIComponent(text), alt: says });
+// A drawing that came as the squeezed text of an SVG file: an image, in which no script runs. Such
+// images are filled one after the other, once the rig has been drawn.
+let filling = new Promise((begin) => setTimeout(begin, 120));
+
+function image(picture, says) {
+  const made = make("img", { alt: says });
+  filling = filling.then(() => unsqueezed(picture.gzip)).then((text) => {
+    made.src = "data:image/svg+xml;charset=utf-8," + encodeURIComponent(text);
+    return made.decode();
+  }).catch(() => {}); // a browser that cannot undo it shows the words about it
+  return made;
+}
+
+async function unsqueezed(letters) {
+  const packed = new Blob([bytesOf(letters)]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Response(packed).text();
+}
+
+function bytesOf(letters) {
+  return Uint8Array.from(atob(letters), (letter) => letter.charCodeAt(0));
 }
 
 function figure(value, decimals = 1) {

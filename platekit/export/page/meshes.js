@@ -5,13 +5,6 @@
 // Faces that turn by less than this, in degrees, are shaded as one curved face.
 const SMOOTH_DEG = 30;
 
-function bytesOf(text) {
-  const letters = atob(text);
-  const bytes = new Uint8Array(letters.length);
-  for (let k = 0; k < letters.length; k++) bytes[k] = letters.charCodeAt(k);
-  return bytes;
-}
-
 function countsOf(text, wide) {
   const view = new DataView(bytesOf(text).buffer);
   const size = wide ? 4 : 2;

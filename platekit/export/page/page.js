@@ -105,7 +105,8 @@ const buildPage = (() => {
     const still = byId("still");
     still.replaceChildren();
     still.className = drawable ? "only-print" : "";
-    if (content.picture) still.append(image(content.picture, `${content.recipe}, drawn`));
+    const drawn = [[content.picture, "as it stands"], [content.picture_apart, "taken apart"]].filter(([one]) => one);
+    if (drawn.length) still.append(...drawn.map(([one, how]) => image(one, `${content.recipe} ${how}`)));
     else if (!rig && content.parts.length) still.append(partDrawing(content.parts[0], `outline of ${content.parts[0].name}`));
     else if (!drawable) still.append(make("p", {}, "This browser draws nothing in space here (WebGL is missing or switched off). The lists say all the same."));
     byId("things-title").textContent = `Every thing in the rig (${view.things.length})`;

@@ -53,6 +53,7 @@ class Page:
         files: Other files of the run.
         cautions: What can hurt.
         picture: The rig as a line drawing, text of an SVG file; empty for none.
+        picture_apart: The same, taken apart.
         step_pictures: The same for each step of assembly; empty for none.
     """
 
@@ -69,4 +70,5 @@ class Page:
     files: tuple[PageFile, ...] = ()
     cautions: tuple[Caution, ...] = ()
     picture: str = ""
+    picture_apart: str = ""
     step_pictures: tuple[str, ...] = ()

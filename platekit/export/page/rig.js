@@ -1,9 +1,11 @@
 "use strict";
 // The rig in space: how it is turned, how far it is apart, up to which step, what is selected.
 
-// Of the eight colours of Okabe and Ito: what is selected, and what a step brings in.
+// Of the eight colours of Okabe and Ito: what is selected, and what a step brings in; beside the
+// latter all else is paled by this share.
 const SELECTED = "#cc79a7";
-const NEW = "#d55e00";
+const NEW = "#56b4e9";
+const PALED = 0.62;
 const LARGEST_ZOOM = 40;
 const SMALLEST_ZOOM = 0.3;
 const KEY_TURN_DEG = 7.5;
@@ -105,10 +107,13 @@ class RigView {
     const lines = coloured(dark() ? "#0b0d0f" : "#24292e");
     return this.there().map((k) => {
       const thing = this.things[k], picked = thing.name === this.selected;
-      const colour = picked ? coloured(SELECTED) : this.isNew(k) ? coloured(NEW) : coloured(thing.colour, thing.opacity);
+      let colour = coloured(thing.colour, thing.opacity);
+      if (this.step !== null) colour = mixed(colour, [0.97, 0.97, 0.97, colour[3]], PALED);
+      if (this.isNew(k)) colour = coloured(NEW);
+      if (picked) colour = coloured(SELECTED);
       return {
         mesh: thing.mesh, at: this.place(thing), colour, edge: lines,
-        through: picked ? coloured(dark() ? "#f2d9e6" : "#7a3f5f") : this.isNew(k) ? coloured(NEW, 0.6) : null,
+        through: picked ? coloured(dark() ? "#f2d9e6" : "#7a3f5f") : this.isNew(k) ? coloured("#0072b2", 0.7) : null,
       };
     });
   }

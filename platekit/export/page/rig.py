@@ -10,6 +10,7 @@ from platekit.export.figures import format_mm
 from platekit.export.finishes import Finish, finish_of
 from platekit.export.page.meshes import mesh_table
 from platekit.export.page.page import Page
+from platekit.export.page.squeezed import squeezed
 from platekit.export.step_table import step_lines
 from platekit.views.scene import Scene, Shown
 
@@ -81,7 +82,7 @@ def steps_json(page: Page) -> list[dict[str, object]]:
                 "belts": list(step.belts),
                 "there": there,
                 "new": [one for one in there if one not in before],
-                "picture": page.step_pictures[k] if k < len(page.step_pictures) else None,
+                "picture": squeezed(page.step_pictures[k]) if page.step_pictures else None,
             }
         )
     return said

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import base64
+import gzip
 import struct
 from collections import Counter
+from xml.etree import ElementTree as ET
 
 import numpy as np
 import pytest
@@ -119,3 +121,13 @@ def test_findings_come_worst_first(said):
     assert [rank[one["severity"]] for one in said["findings"]] == sorted(
         rank[one["severity"]] for one in said["findings"]
     )
+
+
+def test_drawings_come_back_as_svg(page, said):
+    """Undone by the standard library, each drawing is XML whose root is an SVG element."""
+    squeezed = [said["picture"], said["picture_apart"], *(one["picture"] for one in said["steps"])]
+    given = [page.picture, page.picture_apart, *page.step_pictures]
+    for one, text in zip(squeezed, given, strict=True):
+        back = gzip.decompress(base64.b64decode(one["gzip"])).decode()
+        assert back == text
+        assert ET.fromstring(back).tag == "{http://www.w3.org/2000/svg}svg"  # noqa: S314  our own
