@@ -14,7 +14,8 @@ from pathlib import Path
 import pytest
 import trimesh
 
-from tests.recipes.builds import ROOT
+from platekit.assembly.proof.things import things_in
+from tests.recipes.builds import ROOT, resolved
 
 PLATE = """
 def base(sheet: Sheet = birch_plywood(nominal_mm=6.0), *, width_mm: float = 90.0) -> Plate:
@@ -25,7 +26,7 @@ def base(sheet: Sheet = birch_plywood(nominal_mm=6.0), *, width_mm: float = 90.0
 # Two pieces, and one sheet with room for one.
 TWO = PLATE.replace("outline).with", "outline, quantity=2).with")
 ONE_SHEET = ("--stock", "110x80x1")
-CASE = ROOT / "recipes" / "instrument_case.py"
+TABLE = ROOT / "recipes" / "rib_table.py"
 QUICK = ("--seconds", "0.000001")
 
 
@@ -202,7 +203,7 @@ def test_a_rig_is_packed_the_same_twice(tmp_path):
         "-m",
         "platekit",
         "pack",
-        str(CASE),
+        str(TABLE),
         *QUICK,
         "--thickness",
         "6",
@@ -222,16 +223,17 @@ def test_a_rig_is_packed_the_same_twice(tmp_path):
     for run in runs:
         said, _ = run.communicate(timeout=300)
         assert run.returncode == 0, said
-    first, second = (tmp_path / seed / "instrument_case-pack.zip" for seed in ("0", "1"))
+    first, second = (tmp_path / seed / "rib_table-pack.zip" for seed in ("0", "1"))
     assert first.read_bytes() == second.read_bytes()
     with zipfile.ZipFile(first) as archive:
         archive.extractall(tmp_path)
     subprocess.run(
         ["sha256sum", "--quiet", "--strict", "-c", "SHA256SUMS"],
-        cwd=tmp_path / "instrument_case",
+        cwd=tmp_path / "rib_table",
         check=True,
     )
-    rig = trimesh.load(io.BytesIO((tmp_path / "instrument_case/6mm/rig.glb").read_bytes()), "glb")
-    steps = (tmp_path / "instrument_case/6mm/assembly_steps.csv").read_text(encoding="utf-8")
-    assert "lid" in rig.graph.nodes_geometry
-    assert "lid" in steps
+    raw = (tmp_path / "rib_table/6mm/rig.glb").read_bytes()
+    rig = trimesh.load(io.BytesIO(raw), file_type="glb")
+    assert set(rig.graph.nodes_geometry) == {
+        thing.name for thing in things_in(resolved("rib_table"))
+    }
