@@ -25,7 +25,9 @@
   const values = make("details", { id: "live-values", open: matchMedia("(min-width: 75rem)").matches },
     make("summary", {}, "Turn its values"), form, same);
   byId("more").append(make("section", { id: "live", "aria-labelledby": "live-title" },
-    make("h2", { id: "live-title" }, "Live"), line, values, trouble));
+    make("h2", { id: "live-title" }, "Live"), line, values));
+  // Outside of what it lies over, so that nothing there comes to lie over it.
+  document.body.append(trouble);
 
   // ---- controls
 

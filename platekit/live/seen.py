@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from platekit.export.build_checks import checks_record
 from platekit.export.page.page import Page, PageSheet
 from platekit.job.billing import bill_of
 from platekit.job.drawing_up import DrawnUp, from_check, ordered
@@ -17,6 +18,19 @@ from platekit.job.stocking import lay_on_stock
 DRAWN, WEIGHED, PROVED, LAID = "drawn", "weighed", "proved", "laid"
 # The first layout that comes to mind: sheets are there to be seen, not to be cut.
 QUICK_S = 1e-9
+
+
+def with_weights(page: Page, drawn_up: DrawnUp) -> Page:
+    """Return the page of a rig that was drawn, with what has been weighed since.
+
+    To show it in space anew would take longer than the weighing, and it looks the same.
+    """
+    return replace(
+        page,
+        record=replace(
+            page.record, findings=drawn_up.findings, checks=checks_record(drawn_up.report)
+        ),
+    )
 
 
 def with_sheets(page: Page, drawn_up: DrawnUp, options: Options, *, progress: Progress) -> Page:

@@ -15,7 +15,7 @@ import threading
 from collections.abc import Mapping
 from pathlib import Path
 from queue import SimpleQueue
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, BinaryIO, cast
 
 from platekit.job.options import JoinName, Options
 from platekit.live.messages import CONTENT, CONTROLS, DONE, PROBLEM, READY, STAGE, Speaker
@@ -43,12 +43,14 @@ def order_of(recipe: Path, options: Options, wish: Wish, *, run: int) -> bytes:
 
 def main() -> None:
     """Serve orders from standard input until it ends."""
-    # Whatever else writes to standard output must not come between the messages.
-    stream = os.fdopen(os.dup(1), "wb")
+    # Orders and answers on lines of their own: whatever a recipe reads or writes must not come
+    # between them. It finds nothing to read, and what it writes is seen in the terminal.
+    incoming, outgoing = os.fdopen(os.dup(0), "rb"), os.fdopen(os.dup(1), "wb")
+    os.dup2(os.open(os.devnull, os.O_RDONLY), 0)
     os.dup2(2, 1)
-    speaker = Speaker(stream)
+    speaker = Speaker(outgoing)
     orders: SimpleQueue[bytes] = SimpleQueue()
-    threading.Thread(target=_listen, args=(orders,), daemon=True).start()
+    threading.Thread(target=_listen, args=(incoming, orders), daemon=True).start()
     _warm_up()
     here = Path.cwd()
     speaker.say(READY, 0)
@@ -56,9 +58,9 @@ def main() -> None:
         _serve(orders.get(), speaker, here=here)
 
 
-def _listen(orders: SimpleQueue[bytes]) -> None:
+def _listen(incoming: BinaryIO, orders: SimpleQueue[bytes]) -> None:
     """Pass on orders. When the server has gone nobody waits for an answer: end at once."""
-    for line in sys.stdin.buffer:
+    for line in incoming:
         orders.put(line)
     os._exit(0)
 
@@ -110,7 +112,7 @@ def _run(recipe_path: Path, options: Options, wish: Wish, *, speaker: Speaker, r
     from platekit.job.paging import drawn_page
     from platekit.job.recipe import load_recipe
     from platekit.live.controls import controls_of, wish_for
-    from platekit.live.seen import DRAWN, LAID, PROVED, WEIGHED, with_sheets
+    from platekit.live.seen import DRAWN, LAID, PROVED, WEIGHED, with_sheets, with_weights
 
     told = ""
 
@@ -130,10 +132,14 @@ def _run(recipe_path: Path, options: Options, wish: Wish, *, speaker: Speaker, r
     speaker.say(CONTROLS, run, controls_of(recipe, options, wish))
     job = wish_for(recipe, wish).on(options)
 
-    depths = iter((DRAWN, WEIGHED))
+    bare: list[Page] = []
 
     def show_early(early: DrawnUp) -> None:
-        show(drawn_page(recipe, job, early), next(depths))
+        if bare:
+            show(with_weights(bare[0], early), WEIGHED)
+        else:
+            bare.append(drawn_page(recipe, job, early))
+            show(bare[0], DRAWN)
 
     drawn = draw_up(recipe, job, progress=tell, early=show_early)
     page = drawn_page(recipe, job, drawn)

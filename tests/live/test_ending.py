@@ -14,6 +14,9 @@ RUDE = {
     "raise KeyboardInterrupt": "it raises KeyboardInterrupt",
     "import os; os.write(1, b'content 1 9'); print('}')": "",
     "import os; os.chdir('/')": "",
+    "input()": "EOFError",
+    "import sys; sys.stdin.buffer.raw.read()": "",
+    "import subprocess, sys; subprocess.run([sys.executable, '-c', 'input()'])": "",
 }
 
 
@@ -61,3 +64,27 @@ def test_whatever_a_recipe_does_to_its_process_the_page_stays(live):
     page.save(HOLES)
     assert page.settled(after=run)["problem"] is None
     assert page.end() == 0
+
+
+def test_nothing_outlives_the_server(live):
+    """A server that is killed outright takes its worker along, be it in a loop without end."""
+    text = HOLES.replace(
+        "plate = Plate",
+        "import pathlib, time; beat = pathlib.Path('beat')\n"
+        "    while True: beat.write_text(str(time.monotonic_ns()))\n"
+        "    plate = Plate",
+    )
+    page = live(text)
+    beat = page.recipe.with_name("beat")
+    end = time.monotonic() + 20
+
+    def beats() -> bool:
+        before = beat.read_text(encoding="utf-8") if beat.exists() else ""
+        time.sleep(0.5)
+        return beat.exists() and beat.read_text(encoding="utf-8") != before
+
+    while not beats():
+        assert time.monotonic() < end
+    page.process.kill()
+    while beats():
+        assert time.monotonic() < end, "the worker lives on"
