@@ -178,7 +178,8 @@ def _numbers(press: Press, sketch: Sketch, corner: tuple[float, float], scale: f
     profile = sketch.part.profile
     box = profile.bounds
     points = (edge_points(profile, step_mm=1.2 / scale) - [box.left, box.bottom]) * scale + corner
-    ground = Ground((x, y, x, y) for x, y in points.tolist())
+    ground = Ground()
+    ground.take_points(points)
     spots = [
         (corner[0] + one.x_mm * scale, corner[1] + one.y_mm * scale, one) for one in sketch.openings
     ]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from platekit.export.figures import format_mm
 from platekit.export.plans.full_size import FullSizePage, Laid, words_on
 from platekit.export.plans.furniture import Leaf, check_square, head, scale_bar, shortened
@@ -94,9 +96,9 @@ def _part(
     for layer, colour in (("score", SCORED), ("note", FAINT)):
         drawn = [mark.path.moved(laid.motion) for mark in marks if mark.layer == layer]
         press.chains(drawn, stroke=Stroke(width_mm=0.18, colour=colour))
-    for point in edge_points(profile, step_mm=2 * STEP_MM).tolist():
-        if window[0] <= point[0] <= window[2] and window[1] <= point[1] <= window[3]:
-            ground.take((*point, *point))
+    points = edge_points(profile, step_mm=2 * STEP_MM)
+    inside = np.all((points >= window[:2]) & (points <= window[2:]), axis=1)
+    ground.take_points(points[inside])
     rounds = [ring for ring in (*seen, profile.outer) if ring.is_circle]
     for ring in rounds:
         _centre_mark(press, ring)

@@ -31,6 +31,10 @@ class Ground:
         """Let a box be taken."""
         self._boxes = np.concatenate([self._boxes, np.array([box], dtype=np.float64)])
 
+    def take_points(self, points: Floats) -> None:
+        """Let points, shape (n, 2), be taken."""
+        self._boxes = np.concatenate([self._boxes, np.hstack([points, points])])
+
     def place(
         self, candidates: Iterable[tuple[float, float]], size_mm: tuple[float, float]
     ) -> tuple[float, float] | None:

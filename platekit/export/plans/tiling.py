@@ -14,7 +14,7 @@ import numpy as np
 
 from platekit.geometry.chains import Bounds
 from platekit.geometry.profile import Profile
-from platekit.geometry.tables import Floats, points_at
+from platekit.geometry.tables import Floats, lengths, points_at
 
 # A cross this long is found by eye and laid on its twin to a quarter of a millimetre.
 CROSS_MM = 4.0
@@ -142,14 +142,11 @@ def _crosses(
 
 def edge_points(profile: Profile, *, step_mm: float) -> Floats:
     """Return points along every edge, no further apart than a step, shape (n, 2)."""
-    longest = max(float(ring.length_mm) / len(ring.table) for ring in profile.rings)
     several = []
     for ring in profile.rings:
-        table = ring.table
-        most = float(np.max(np.hypot(table[:, 2] - table[:, 0], table[:, 3] - table[:, 1])))
-        reach = max(most, longest, 2 * math.pi * float(np.max(table[:, 6])))
-        count = max(2, math.ceil(reach / step_mm) + 1)
-        several.append(points_at(table, np.linspace(0.0, 1.0, count)).reshape(-1, 2))
+        longest = float(np.max(lengths(ring.table)))
+        count = max(2, math.ceil(longest / step_mm) + 1)
+        several.append(points_at(ring.table, np.linspace(0.0, 1.0, count)).reshape(-1, 2))
     return np.concatenate(several)
 
 

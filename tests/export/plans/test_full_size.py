@@ -273,6 +273,23 @@ def test_no_word_is_cut_off(paper, tmp_path):
     assert words > 100
 
 
+@pytest.mark.parametrize("diameter_mm", [3.0, 40.0, 150.0, 1200.0])
+def test_circles_on_paper_are_round(diameter_mm):
+    """No point of a curve, as pdfium has it, is off its circle by more than 0.002 mm."""
+    part = plate("wheel", circle((0.0, 0.0), diameter_mm=diameter_mm))
+    plans = PlansOf(name="trial", parts=(part,), paper=Paper.parse("1500x1500"))
+    (page,) = pages_of(plans_pdf(plans), only="scale 1:1")
+    (chain,) = [
+        chain
+        for one in page.drawn
+        if one.stroked and abs(one.width_mm - 0.25) < 0.01
+        for chain in one.chains
+    ]
+    middle = (chain.min(axis=0) + chain.max(axis=0)) / 2
+    radii = np.hypot(*(chain - middle).T)
+    assert radii == pytest.approx(diameter_mm / 2, abs=0.002)
+
+
 def test_tiles_are_named_and_mapped():
     """Row and column in the head, and every tile of the map once."""
     pages = [page for page in full_size("A4") if "big" in page.text]
