@@ -55,7 +55,7 @@ def test_it_writes_one_file_that_says_what_went_in(bench):
     assert shown["summary"] == "Plate for a <lamp> & switch."
     assert shown["parts"][0]["size_mm"] == [123.5, 60]
     rows = {row[0]: row[1] for group in shown["inputs"] for row in group["rows"]}
-    assert rows["width_mm"] == "123.5 (How wide it is.)"
+    assert rows["width_mm"] == "123.5 (How wide it is)"
     assert rows["kerf"] == "0.2 mm"
     assert "def base(" in shown["recipe_text"]
     assert [one["there"] for one in shown["files"]] == [False] * len(shown["files"])

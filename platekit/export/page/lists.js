@@ -31,7 +31,7 @@ function stepsSection(content, acts) {
         make("p", { class: "quiet" }, stepMove(step)),
         about(step))));
   return section("steps", "Steps of assembly",
-    make("p", { class: "quiet" }, `${counted(content.steps.length, "step")}, each drawn in the rig when its number is pressed. Letters are groups put together apart.`),
+    make("p", { class: "quiet screen" }, `${counted(content.steps.length, "step")}, each drawn in the rig when its number is pressed. Letters are groups put together apart.`),
     make("ol", { class: "steps" }, items));
 }
 
@@ -133,18 +133,18 @@ const BILL_TITLES = { part: "To cut", sheet: "Sheets", hardware: "To buy" };
 function billSection(content) {
   const priced = content.bill.some((line) => line.price_total !== undefined);
   const money = (value) => (value === undefined || value === null ? "" : value.toFixed(2));
-  const heads = (size) => [{ says: "Name" }, { says: "Quantity", right: true }, size ? { says: "Material" } : null,
-    size ? { says: "Size", right: true } : null, { says: "Note" },
+  const heads = (size, note) => [{ says: "Name" }, { says: "Quantity", right: true }, size ? { says: "Material" } : null,
+    size ? { says: "Size", right: true } : null, note ? { says: "Note" } : null,
     priced ? { says: "Each", right: true } : null, priced ? { says: "Together", right: true } : null].filter(Boolean);
   const tables = Object.entries(BILL_TITLES).map(([kind, title]) => {
     const lines = content.bill.filter((line) => line.kind === kind);
     if (!lines.length) return null;
-    const sized = lines.some((line) => line.size_mm);
+    const sized = lines.some((line) => line.size_mm), noted = lines.some((line) => line.note);
     const rows = lines.map((line) => [{ head: line.name }, String(line.quantity),
       sized ? [line.material, line.thickness_mm ? ` ${figure(line.thickness_mm, 2)} mm` : ""] : null,
-      sized ? sizeText(line.size_mm) : null, line.note,
+      sized ? sizeText(line.size_mm) : null, noted ? line.note : null,
       priced ? money(line.price_each) : null, priced ? money(line.price_total) : null].filter((one) => one !== null));
-    return table(title, heads(sized), rows);
+    return table(title, heads(sized, noted), rows);
   });
   const totals = content.totals;
   const sums = [

@@ -163,7 +163,7 @@ def _rows(
 ) -> list[tuple[str, str]]:
     rows = []
     for name, value in values.items():
-        told = (helps or {}).get(name, "")
+        told = (helps or {}).get(name, "").rstrip(".")
         rows.append((name, f"{_value(value)} ({told})" if told else _value(value)))
     return rows
 

@@ -10,7 +10,9 @@ from itertools import pairwise
 
 import pytest
 
+from platekit.job.paging import page_of, page_text
 from tests.export.page.conftest import HOSTILE, RIG
+from tests.recipes.builds import build, recipe
 
 WIDE, PHONE = {"width": 1400, "height": 900}, {"width": 360, "height": 740}
 
@@ -30,10 +32,10 @@ FILLED = "[...document.images].every((one) => one.complete && one.naturalWidth >
 @pytest.fixture
 def opened(browser, written):
     """Return a way to open the page; in the end nobody complained and nothing was fetched."""
-    complaints, wanted, contexts = [], [], []
+    complaints, wanted, contexts, pages = [], [], [], set()
 
     @contextmanager
-    def go(*, viewport=WIDE, before="", **options):
+    def go(*, viewport=WIDE, before="", path=written, **options):
         context = browser.new_context(viewport=viewport, **options)
         contexts.append(context)
         sheet = context.new_page()
@@ -42,7 +44,8 @@ def opened(browser, written):
         sheet.on("request", lambda asked: wanted.append(asked.url))
         if before:
             sheet.add_init_script(before)
-        sheet.goto(written.as_uri())
+        pages.add(path.as_uri())
+        sheet.goto(path.as_uri())
         until(sheet, "!buildPage.state().works || buildPage.state().frames > 0")
         yield sheet
 
@@ -50,7 +53,7 @@ def opened(browser, written):
     for context in contexts:
         context.close()
     assert complaints == []
-    assert {url for url in wanted if not url.startswith("data:")} == {written.as_uri()}
+    assert {url for url in wanted if not url.startswith("data:")} == pages
 
 
 def state(sheet) -> dict:
@@ -240,6 +243,32 @@ def test_new_content_keeps_what_was_set(opened):
         assert {key: state(sheet)[key] for key in keys} == before
         assert sheet.get_by_label("Question").input_value() == "made"
         assert sheet.get_by_role("heading", level=1).text_content() == "changed"
+
+
+def test_the_recipe_is_saved_as_it_is(opened, page):
+    """What the browser writes to disk is the recipe, sign by sign."""
+    with opened() as sheet:
+        sheet.get_by_text(f"The recipe, {RIG}.py").click()
+        with sheet.expect_download() as saved:
+            sheet.get_by_role("link", name="Save it").click()
+        assert saved.value.suggested_filename == f"{RIG}.py"
+        assert saved.value.path().read_text(encoding="utf-8") == page.recipe_text
+
+
+def test_a_single_plate_lies_there_in_space(opened, tmp_path):
+    """Nothing to take apart and no steps, so nothing offers them."""
+    path = tmp_path / "plate.html"
+    path.write_text(page_text(page_of(recipe("motor_base"), build("motor_base"))), "utf-8")
+    with opened(path=path) as sheet:
+        assert (state(sheet)["things"], state(sheet)["works"]) == (1, True)
+        assert sheet.get_by_role("heading", name="The plate").is_visible()
+        assert not sheet.get_by_label("Apart").is_visible()
+        assert not sheet.get_by_role("button", name="next step").is_visible()
+        assert sheet.locator("#steps").count() == 0
+        lying = look(sheet)
+        sheet.locator("#canvas").focus()
+        sheet.keyboard.press("ArrowUp")
+        assert look(sheet) != lying
 
 
 def _lightness(colour: str) -> float:
