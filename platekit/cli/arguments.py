@@ -236,6 +236,11 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
     """Add everything `make` takes besides the recipe."""
     out = _add_job_options(to, out_help="folder for the files, which go to DIR/<recipe>")
     out.add_argument(
+        "--glb",
+        action="store_true",
+        help="write the rig for viewers of 3-D files as well, rig.glb",
+    )
+    out.add_argument(
         "-h",
         "--help",
         action="store_true",
@@ -418,6 +423,7 @@ def make_options(given: argparse.Namespace) -> Options:
         skip=tuple(given.skip),
         bed_mm=given.bed,
         cut_anyway=given.cut_anyway,
+        glb=getattr(given, "glb", False),  # a pack always has it, a page never
     )
 
 

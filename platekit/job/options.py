@@ -80,6 +80,7 @@ class Options:
         skip: Names of checks, or of families of them, to leave out.
         bed_mm: Width and depth of the laser's bed; None where it is not said.
         cut_anyway: Whether cut files are written though a finding says stop.
+        glb: Whether the rig is written for viewers of 3-D files as well.
     """
 
     thickness_mm: float | None = None
@@ -97,3 +98,4 @@ class Options:
     skip: tuple[str, ...] = ()
     bed_mm: tuple[float, float] | None = None
     cut_anyway: bool = False
+    glb: bool = False

@@ -90,7 +90,9 @@ def packed(
     builds: dict[str, Build] = {}
     for thickness_mm in thicknesses:
         with chdir(Path.cwd()):  # a recipe may change the working folder; the next run begins here
-            build = make(recipe, replace(options, thickness_mm=thickness_mm), progress=progress)
+            build = make(
+                recipe, replace(options, thickness_mm=thickness_mm, glb=True), progress=progress
+            )
         folder = _folder(build.sheet.thickness_mm)
         builds[folder] = build
         progress("drawing page and plans")

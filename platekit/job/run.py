@@ -156,7 +156,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
             recipe.name, sheets=build.laid, faces=faces, parts=parts, scene=build.scene
         )
         files |= sheet_lists(build.laid, stocked.shelf)
-        if build.scene is not None:
+        if options.glb and build.scene is not None:
             files[RIG] = rig_file(given, build.scene)
     together = assembly_record(given, proof)
     if together is not None and len(together.steps) > 1:
