@@ -29,6 +29,8 @@ EDGE_PX = FINE_GROUP_PX / 2
 CHAIN = tuple(share * EDGE_PX for share in (24.0, 3.0, 0.5, 3.0))
 # A tenth of a pixel is a fortieth of a millimetre.
 DECIMALS = 1
+# A corner nearer than this to the way past it is not drawn; looked at so many times over.
+FLAT_PX, PASSES = 0.12, 3
 
 NEW_INK = OKABE_ITO["blue"]
 WAY_INK = OKABE_ITO["vermillion"]
@@ -103,7 +105,9 @@ def line_art(
     for thing, tints in by_thing.items():
         body.append(f"<g><title>{escaped(thing)}</title>")
         for colour, faces in tints.items():
-            data = "".join(path_of(ring, spot) + "Z" for face in faces for ring in face.rings)
+            data = "".join(
+                path_of(ring, spot, closed=True) for face in faces for ring in face.rings
+            )
             body.append(f'<path fill="{colour}" fill-rule="evenodd" d="{data}"/>')
         body.append("</g>")
     pens = (
@@ -176,11 +180,55 @@ def balloon_art(balloons: Iterable[Balloon], spot: Spot, *, radius_px: float) ->
     return body
 
 
-def path_of(points: Floats, spot: Spot) -> str:
-    """Return a line as path data, without closing it."""
-    x = spot.left_px + spot.scale * points[:, 0]
-    y = spot.base_px - spot.scale * points[:, 1]
-    return "M" + "L".join(f"{_px(a)} {_px(b)}" for a, b in zip(x, y, strict=True))
+def path_of(points: Floats, spot: Spot, *, closed: bool = False) -> str:
+    """Return a line as path data: where it begins, then from corner to corner.
+
+    Corners that a reader could not tell from a straight line are left out, and figures are of a
+    tenth of a pixel, so that a picture of a whole rig stays small.
+
+    Args:
+        points: Its corners, mm on the drawing, shape (n, 2).
+        spot: Where the drawing lies.
+        closed: Whether it goes on from the last to the first.
+    """
+    on_page = np.stack(
+        [spot.left_px + spot.scale * points[:, 0], spot.base_px - spot.scale * points[:, 1]], axis=1
+    )
+    tenths = np.rint(_thinned(on_page) * 10.0).astype(int)
+    steps = np.diff(tenths, axis=0)
+    steps = steps[steps.any(axis=1)]
+    (x, y), way = tenths[0], "".join(f"{_signed(a)}{_signed(b)}" for a, b in steps.tolist())
+    return f"M{_tenth(x)} {_tenth(y)}l{way.lstrip()}{'z' if closed else ''}" if way else ""
+
+
+def _thinned(points: Floats) -> Floats:
+    """Return a line without corners that lie as good as on the way past them."""
+    for _ in range(PASSES):
+        if len(points) < 4:
+            break
+        before, here, after = points[:-2], points[1:-1], points[2:]
+        way, off = after - before, here - before
+        length = np.hypot(way[:, 0], way[:, 1])
+        aside = np.abs(way[:, 0] * off[:, 1] - way[:, 1] * off[:, 0])
+        along = np.einsum("ij,ij->i", way, off)
+        on_way = (aside <= FLAT_PX * length) & (along >= 0.0) & (along <= length * length)
+        # Never two in a row: each is weighed between neighbours that stay.
+        on_way[1::2] = False
+        points = points[np.concatenate([[True], ~on_way, [True]])]
+    return points
+
+
+def _tenth(value: int) -> str:
+    """Return so many tenths as a figure."""
+    whole, rest = divmod(abs(value), 10)
+    text = f"{whole or ''}.{rest}" if rest else f"{whole}"
+    return f"-{text}" if value < 0 else text
+
+
+def _signed(value: int) -> str:
+    """Return the same, set off from what stands before it: a minus does that by itself."""
+    text = _tenth(value)
+    return text if text.startswith("-") else f" {text}"
 
 
 def _arrow(guide: Guide, spot: Spot) -> list[str]:

@@ -6,6 +6,7 @@ no two touch and their lines do not cross.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -16,6 +17,8 @@ from platekit.views.line_drawing import Face, LineDrawing
 
 # Distance of a column from the drawing and of two balloons in it, in radii.
 ASIDE, APART = 3.0, 2.5
+# What shows less than this of a balloon's own area counts as hidden: nobody would find it.
+SLIVER = 0.05
 # Rounds of taking lines out of each other's way.
 ROUNDS = 40
 
@@ -38,7 +41,7 @@ class Balloon:
 def ballooned(
     drawing: LineDrawing, entries: Sequence[Entry], *, radius_mm: float
 ) -> tuple[Balloon, ...]:
-    """Return a balloon for each entry of which something is seen, in the order of their numbers.
+    """Return a balloon for each entry of which enough is seen to be found, in the order of their numbers.
 
     Args:
         drawing: The picture.
@@ -50,8 +53,9 @@ def ballooned(
     for entry in entries:
         regions = [largest[name] for name in entry.things if name in largest]
         if regions:
-            _, face = max(regions, key=lambda region: region[0])
-            spots[entry] = inner_point(face.rings)
+            area, face = max(regions, key=lambda region: region[0])
+            if area > SLIVER * math.pi * radius_mm**2:
+                spots[entry] = inner_point(face.rings)
     middle = float(drawing.box[:, 0].mean())
     ranked = sorted(spots, key=lambda entry: spots[entry][0] - middle)
     half = (len(ranked) + 1) // 2

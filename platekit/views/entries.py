@@ -43,17 +43,32 @@ class Entry:
 def entries_of(scene: Scene) -> tuple[Entry, ...]:
     """Return the parts list of a rig: screws of one designation are one entry.
 
+    So are bought parts of one shape whose names differ in their number alone: "foot 1", "foot 2".
     A nut in a pocket belongs to its screw and has no entry of its own.
     """
-    designations = {one.name: one.designation for one in scene.fastenings}
+    labels = _row_names(scene)
+    labels |= {one.name: one.designation for one in scene.fastenings}
+    screws = {one.name for one in scene.fastenings}
     kinds: dict[tuple[int, str], list[str]] = {}
     for one in scene.things:
-        if one.kind is ThingKind.CAPTIVE and one.name.removesuffix(" nut") in designations:
+        if one.kind is ThingKind.CAPTIVE and one.name.removesuffix(" nut") in screws:
             continue
-        label = designations.get(one.name, one.name)
+        label = labels.get(one.name, one.name)
         kinds.setdefault((ORDER.index(one.kind), label), []).append(one.name)
     ranked = sorted(kinds.items(), key=lambda item: item[0][0])
     return tuple(
         Entry(number=number, label=label, things=tuple(things), kind=ORDER[rank])
         for number, ((rank, label), things) in enumerate(ranked, start=1)
     )
+
+
+def _row_names(scene: Scene) -> dict[str, str]:
+    """Return what bought parts that stand in a row are called together, by name."""
+    rows: dict[tuple[str, int, int], list[str]] = {}
+    for one in scene.things:
+        name = one.name.rstrip("0123456789")
+        if one.kind is ThingKind.DEVICE and name != one.name and name.endswith(" "):
+            rows.setdefault((name.strip(), len(one.corners), len(one.triangles)), []).append(
+                one.name
+            )
+    return {name: row for (row, _, _), names in rows.items() if len(names) > 1 for name in names}

@@ -71,7 +71,9 @@ def drawn(
     return LineDrawing(strokes=strokes, faces=faces, box=box)
 
 
-def unhidden(lines: Floats, things: Sequence[Shown], camera: Camera) -> tuple[Floats, ...]:
+def unhidden(
+    lines: Floats, things: Sequence[Shown], camera: Camera
+) -> tuple[tuple[int, Floats], ...]:
     """Return the stretches of straight lines in space that no thing hides.
 
     Args:
@@ -80,7 +82,7 @@ def unhidden(lines: Floats, things: Sequence[Shown], camera: Camera) -> tuple[Fl
         camera: From where they are seen.
 
     Returns:
-        Ends of each stretch on the picture, mm, shape (2, 2) each.
+        Which line each stretch is of, and its ends on the picture, mm, shape (2, 2).
     """
     seen = [camera.seen(one.corners) for one in things]
     base = np.cumsum([0] + [len(corners) for corners in seen])
@@ -90,7 +92,11 @@ def unhidden(lines: Floats, things: Sequence[Shown], camera: Camera) -> tuple[Fl
     which, spans = visible(ends.reshape(-1, 2, 3), screen_of(corners, np.concatenate(triangles)))
     start, way = ends[0::2, :2][which], (ends[1::2] - ends[0::2])[which, :2]
     pieces = np.stack([start + spans[:, k : k + 1] * way for k in (0, 1)], axis=1)
-    return tuple(one for one in pieces if np.hypot(*(one[1] - one[0])) >= HAIR_MM)
+    return tuple(
+        (int(line), piece)
+        for line, piece in zip(which, pieces, strict=True)
+        if np.hypot(*(piece[1] - piece[0])) >= HAIR_MM
+    )
 
 
 def _strokes(

@@ -101,9 +101,10 @@ def step_view(scene: Scene, number: int, *, camera: Camera | None = None) -> Ste
     drawing = drawn(shown, camera, new=new)
     size = float(np.hypot(drawing.width_mm, drawing.height_mm))
     screws = [one for one in scene.fastenings if one.name in step.fasteners]
+    kinds, lines = _ways(there, moved, step, screws, camera)
+    free = unhidden(np.array(lines), shown, camera) if lines else ()
     guides = [
-        *_paths(there, moved, step.things, shown, camera),
-        *_axes(there, moved, screws, shown, camera),
+        *(Guide(points=points, kind=kinds[which]) for which, points in free),
         *_arrow(there, moved, step, camera, size_mm=size),
     ]
     return StepView(
@@ -151,39 +152,31 @@ def _moved(
     return {name: rig.moved[name] for name in new if np.abs(rig.moved[name]).max() > ROUND_MM}
 
 
-def _paths(
+def _ways(
     there: Sequence[Shown],
     moved: dict[str, Floats],
-    names: Sequence[str],
-    shown: Sequence[Shown],
-    camera: Camera,
-) -> list[Guide]:
-    """Return lines from the flanks of what is brought in to where they will be."""
-    some = [one for one in there if one.name in names and one.name in moved]
-    if not some:
-        return []
-    by = moved[some[0].name]
-    corners = np.concatenate([one.corners for one in some])
-    way = camera.seen(by[None])[0, :2]
-    flank = camera.seen(corners)[:, :2] @ np.array([-way[1], way[0]])
-    ends = corners[[int(flank.argmin()), int(flank.argmax())]]
-    lines = np.stack([ends + by, ends], axis=1)
-    return [Guide(points=one, kind="path") for one in unhidden(lines, shown, camera)]
-
-
-def _axes(
-    there: Sequence[Shown],
-    moved: dict[str, Floats],
+    step: Step,
     screws: Sequence[Fastening],
-    shown: Sequence[Shown],
     camera: Camera,
-) -> list[Guide]:
-    """Return the axes of screws, from their tips to where those will be."""
+) -> tuple[list[GuideKind], list[Floats]]:
+    """Return the ways things take, in space: from the flanks of what is brought in, from tips."""
+    kinds: list[GuideKind] = []
+    lines: list[Floats] = []
+    some = [one for one in there if one.name in step.things and one.name in moved]
+    if some:
+        by = moved[some[0].name]
+        corners = np.concatenate([one.corners for one in some])
+        x, y = camera.seen(by[None])[0, :2]
+        flank = camera.seen(corners)[:, :2] @ np.array([-y, x])
+        for end in corners[[int(flank.argmin()), int(flank.argmax())]]:
+            kinds.append("path")
+            lines.append(np.array([end + by, end]))
     bodies = {one.name: one for one in there if one.name in moved}
-    lines = [_axis(bodies[one.name], one, moved[one.name]) for one in screws if one.name in bodies]
-    if not lines:
-        return []
-    return [Guide(points=one, kind="axis") for one in unhidden(np.array(lines), shown, camera)]
+    for one in screws:
+        if one.name in bodies:
+            kinds.append("axis")
+            lines.append(_axis(bodies[one.name], one, moved[one.name]))
+    return kinds, lines
 
 
 def _axis(one: Shown, screw: Fastening, by: Floats) -> Floats:

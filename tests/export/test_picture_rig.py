@@ -85,13 +85,11 @@ def test_the_rig_keeps_its_proportions(scene):
 
     Width (x + y) cos 30, height z + (x + y) sin 30, all times sqrt(2/3); the rig fills its box.
     """
-    root = ET.fromstring(rig_picture("motor stand", scene))  # noqa: S314
-    spots = []
-    for path in root.iter(f"{SVG}path"):
-        if path.get("fill") == "none":
-            spots += re.findall(r"(-?[\d.]+) (-?[\d.]+)", path.get("d"))
-    points = np.array(spots, float)
-    wide, tall = np.ptp(points, axis=0)
+    svg = svgelements.SVG.parse(io.StringIO(rig_picture("motor stand", scene)))
+    boxes = np.array(
+        [one.bbox() for one in svg.elements(lambda x: isinstance(x, svgelements.Path))]
+    )
+    wide, tall = boxes[:, 2:].max(axis=0) - boxes[:, :2].min(axis=0)
     x, y, z = scene.box[1] - scene.box[0]
     # The bed fills the box's ground; the uprights do not reach its upper back corner.
     assert wide == pytest.approx(1136, abs=1.0)
