@@ -21,7 +21,7 @@ def torques(subject: Subject) -> Iterator[Finding]:
     if subject.whole is None:
         return
     yield from _unfollowed(subject)
-    yield from _many(subject)
+    yield from _held(subject)
     standing = subject.whole[1].standing
     for line in lines(subject):
         entry = line.one.entry
@@ -74,8 +74,8 @@ def _unfollowed(subject: Subject) -> Iterator[Finding]:
         )
 
 
-def _many(subject: Subject) -> Iterator[Finding]:
-    """Tell what is named as one and stands in several places: who takes how much is not known."""
+def _held(subject: Subject) -> Iterator[Finding]:
+    """Tell what holds the rig in several places: who takes how much is not known."""
     if subject.whole is None or not subject.whole[0].use.loads:
         return
     assembly, done = subject.whole
