@@ -18,7 +18,8 @@ from tests.recipes.builds import assembly, build, recipe, resolved
 
 def test_make_writes_the_rig_as_its_steps_name_it():
     """Names are those of the proof's things and steps; the record has the file's fingerprint."""
-    made = build("belt_turntable")
+    assert RIG not in build("belt_turntable").files  # nobody asked for it
+    made = make(recipe("belt_turntable"), Options(spacing=Spacing(seconds=1e-9), glb=True))
     raw = made.files[RIG]
     assert isinstance(raw, bytes)
     read = trimesh.load(io.BytesIO(raw), file_type="glb")
@@ -36,7 +37,11 @@ def test_plates_look_like_their_sheet():
     rig = recipe("instrument_case")
     for material, look in (("cast acrylic", "clear plastic"), ("birch plywood", "wood")):
         options = Options(
-            material=material, thickness_mm=3.0, cut_anyway=True, spacing=Spacing(seconds=1e-9)
+            material=material,
+            thickness_mm=3.0,
+            cut_anyway=True,
+            glb=True,
+            spacing=Spacing(seconds=1e-9),
         )
         read = trimesh.load(io.BytesIO(make(rig, options).files[RIG]), file_type="glb")
         plate = assembly("instrument_case").panels[0].name
@@ -45,14 +50,14 @@ def test_plates_look_like_their_sheet():
 
 def test_a_single_plate_has_no_rig():
     """Its picture tells all of it."""
-    made = build("motor_base")
+    made = make(recipe("motor_base"), Options(spacing=Spacing(seconds=1e-9), glb=True))
     assert made.scene is None
     assert RIG not in made.files
 
 
 def test_what_is_withheld_has_no_rig_either():
     """Like pictures, a model in true proportion is no way round a finding that says stop."""
-    options = Options(stock=(StockSize(400.0, 300.0, 1),), spacing=Spacing(seconds=1e-9))
+    options = Options(stock=(StockSize(400.0, 300.0, 1),), spacing=Spacing(seconds=1e-9), glb=True)
     made = make(recipe("rib_table"), options)
     assert made.withheld
     assert RIG not in made.files
