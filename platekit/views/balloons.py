@@ -41,7 +41,7 @@ class Balloon:
 def ballooned(
     drawing: LineDrawing, entries: Sequence[Entry], *, radius_mm: float
 ) -> tuple[Balloon, ...]:
-    """Return a balloon for each entry of which enough is seen to be found, in the order of their numbers.
+    """Return a balloon for each entry of which enough is seen to be found, by their numbers.
 
     Args:
         drawing: The picture.
