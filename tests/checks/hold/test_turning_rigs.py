@@ -105,6 +105,20 @@ def test_a_belt_pulls_across_both_lines():
     assert found(shafts, job, part="motor")
 
 
+def test_where_nothing_holds_a_torque_only_that_is_said():
+    """The motor left out and 5 kN m: no grip, body or screw on the way is asked to hold it.
+
+    Statics: what turns and is not held turns on; it presses on nothing.
+    """
+    job = subject(spun()[1:], replace(GUST, torque_nmm=5e6))
+    said = [one for check in (*CHECKS, screws) for one in check(job)]
+    assert [one.check for one in said if one.severity is Severity.STOP] == ["hold.torque"]
+    assert all("5000 N m" not in one.formula for one in said if one.check != "hold.torque")
+    # The hub screws and seats get nothing of it, the bearings their force across as before.
+    assert {one.torque_nmm for one in reactions(job)} == {0.0}
+    assert max(one.radial_n for one in reactions(job)) > 0.0
+
+
 def test_how_tight_a_belt_is_set_is_asked_for_once():
     """Without it the pull of the torque alone counts; the recipe's own force across is enough."""
     turned = load("hub", torque_nm=5)
