@@ -67,6 +67,7 @@ def draw_up(
     *,
     progress: Progress = unheard,
     early: Callable[[DrawnUp], None] | None = None,
+    prove: Callable[[Given], Proof] = Given.prove,
 ) -> DrawnUp:
     """Return what `recipe` comes out as before anything is laid on stock.
 
@@ -77,6 +78,7 @@ def draw_up(
         early: Is shown the parts as soon as they are there, with what was noticed on the way
             alone; then once more when they are weighed, still without proof: no steps, and
             nothing of what clashes. For eyes that do not want to wait.
+        prove: Gives the proof of what the recipe gave: for whoever remembers an earlier one.
 
     Raises:
         PlatekitError: The recipe, an option or a part is at fault; the message names it.
@@ -138,7 +140,7 @@ def draw_up(
     if early is not None:
         early(judged(drawn.proof))
     progress("proving that it goes together")
-    return judged(given.prove())
+    return judged(prove(given))
 
 
 def _weighed(given: Given, cut: Sequence[CutPart], options: Options) -> Report:

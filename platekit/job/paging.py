@@ -71,8 +71,17 @@ def page_of(recipe: Recipe, build: Build, *, folder: Path | None = None) -> Page
     )
 
 
-def drawn_page(recipe: Recipe, options: Options, drawn_up: DrawnUp) -> Page:
-    """Return what the page of a recipe shows before anything is laid on stock."""
+def drawn_page(
+    recipe: Recipe, options: Options, drawn_up: DrawnUp, *, scene: Scene | None = None
+) -> Page:
+    """Return what the page of a recipe shows before anything is laid on stock.
+
+    Args:
+        recipe: The recipe.
+        options: What the job was given.
+        drawn_up: The recipe drawn up.
+        scene: The rig in space where it is at hand already; None has it made.
+    """
     record = BuildRecord(
         platekit=VERSION,
         recipe=recipe.name,
@@ -83,7 +92,8 @@ def drawn_page(recipe: Recipe, options: Options, drawn_up: DrawnUp) -> Page:
         checks=checks_record(drawn_up.report),
         assembly=assembly_record(drawn_up.given, drawn_up.proof),
     )
-    scene = scene_for(drawn_up.given, drawn_up.proof)
+    if scene is None:
+        scene = scene_for(drawn_up.given, drawn_up.proof)
     return _page(recipe, drawn_up, record, scene=scene)
 
 

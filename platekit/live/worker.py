@@ -13,6 +13,7 @@ import os
 import sys
 import threading
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from queue import SimpleQueue
 from typing import TYPE_CHECKING, BinaryIO, cast
@@ -26,6 +27,7 @@ from platekit.live.wish import Wish, wish_of
 if TYPE_CHECKING:
     from platekit.export.page.page import Page
     from platekit.job.drawing_up import DrawnUp
+    from platekit.live.memory import Memory
 
 
 def order_of(recipe: Path, options: Options, wish: Wish, *, run: int) -> bytes:
@@ -52,10 +54,12 @@ def main() -> None:
     orders: SimpleQueue[bytes] = SimpleQueue()
     threading.Thread(target=_listen, args=(incoming, orders), daemon=True).start()
     _warm_up()
-    here = Path.cwd()
+    from platekit.live.memory import Memory
+
+    here, memory = Path.cwd(), Memory()
     speaker.say(READY, 0)
     while True:
-        _serve(orders.get(), speaker, here=here)
+        _serve(orders.get(), speaker, here=here, memory=memory)
 
 
 def _listen(incoming: BinaryIO, orders: SimpleQueue[bytes]) -> None:
@@ -70,14 +74,15 @@ def _warm_up() -> None:
         importlib.import_module(name)
 
 
-def _serve(line: bytes, speaker: Speaker, *, here: Path) -> None:
+def _serve(line: bytes, speaker: Speaker, *, here: Path, memory: Memory) -> None:
     order = cast("Mapping[str, object]", json.loads(line))
     run, recipe = cast("int", order["run"]), Path(cast("str", order["recipe"]))
     os.chdir(here)  # a recipe may have changed the working folder
     # What failed to import is among the loaded no more: those of before it are still watched.
     forget(recipe)
     try:
-        _run(recipe, _options(order), wish_of(order["wish"]), speaker=speaker, run=run)
+        wish = wish_of(order["wish"])
+        _run(recipe, _options(order), wish, speaker=speaker, run=run, memory=memory)
     # Ctrl-C never gets here: what looks like one was raised by the recipe.
     except BaseException as err:  # noqa: BLE001  the page is told, whatever it is
         speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())
@@ -106,7 +111,15 @@ def forget(recipe: Path) -> None:
     importlib.invalidate_caches()
 
 
-def _run(recipe_path: Path, options: Options, wish: Wish, *, speaker: Speaker, run: int) -> None:
+def _run(
+    recipe_path: Path,
+    options: Options,
+    wish: Wish,
+    *,
+    speaker: Speaker,
+    run: int,
+    memory: Memory,
+) -> None:
     from platekit.export.page.content import content
     from platekit.job.drawing_up import draw_up
     from platekit.job.paging import drawn_page
@@ -134,15 +147,20 @@ def _run(recipe_path: Path, options: Options, wish: Wish, *, speaker: Speaker, r
 
     bare: list[Page] = []
 
+    def page_of(drawn: DrawnUp) -> Page:
+        return drawn_page(recipe, job, drawn, scene=memory.scene(drawn.given, drawn.proof))
+
     def show_early(early: DrawnUp) -> None:
         if bare:
             show(with_weights(bare[0], early), WEIGHED)
-        else:
-            bare.append(drawn_page(recipe, job, early))
-            show(bare[0], DRAWN)
+            return
+        # Steps that are known to hold need not come and go.
+        known = memory.known_proof(early.given)
+        bare.append(page_of(early if known is None else replace(early, proof=known)))
+        show(bare[0], DRAWN)
 
-    drawn = draw_up(recipe, job, progress=tell, early=show_early)
-    page = drawn_page(recipe, job, drawn)
+    drawn = draw_up(recipe, job, progress=tell, early=show_early, prove=memory.prove)
+    page = page_of(drawn)
     show(page, PROVED)
     show(with_sheets(page, drawn, job, progress=tell), LAID)
 
