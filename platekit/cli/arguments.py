@@ -189,7 +189,11 @@ def _add_plans(commands: argparse._SubParsersAction[Parser]) -> None:
         help="by how much the pages of a tiled part overlap (default: %(default)g)",
     )
     _add_sheet_and_beam(plans)
-    _add_checks(plans)
+    _add_checks(plans).add_argument(
+        "--cut-anyway",
+        action="store_true",
+        help="draw the outlines although a finding says stop",
+    )
     written = plans.add_argument_group("recipe and file")
     _add_chosen(written)
     written.add_argument(

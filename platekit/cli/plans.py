@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from platekit.cli.arguments import check_options
@@ -22,13 +23,13 @@ def plan_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
     """Draw `recipe` on paper as the command line asks and say what came of it.
 
     Returns:
-        0, or 1 when a finding says stop: the plans are written all the same, and say so.
+        0, or 1 when a finding withheld the outlines; all else is written.
 
     Raises:
         PlatekitError: The input was wrong, or the file cannot be written; nothing was.
     """
     on = _on_paper(given)
-    options = check_options(given)
+    options = replace(check_options(given), cut_anyway=given.cut_anyway)
     path = options.out / recipe.name / PLANS
     target = path.absolute()  # a recipe may change the working folder
     progress = ProgressLine()
@@ -47,13 +48,14 @@ def plan_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
             "overlap_mm": on.overlap_mm,
             "pages": planned.pages,
             "tiled": list(planned.tiled),
+            "withheld": planned.plans.withheld,
             "findings": [finding_json(finding) for finding in planned.findings],
         }
         say(json.dumps(said, indent=2))
     else:
         for line in _told(recipe.name, planned, path):
             say(line)
-    return 1 if any(one.severity is Severity.STOP for one in planned.findings) else 0
+    return 1 if planned.plans.withheld else 0
 
 
 def _on_paper(given: argparse.Namespace) -> OnPaper:
@@ -72,8 +74,12 @@ def _told(name: str, planned: Planned, path: Path) -> Iterator[str]:
         yield f"  {counted(len(planned.tiled), 'part')} tiled over several pages"
     yield f"  {counts_of(planned.findings)}"
     yield f"Written to {path}"
+    if planned.plans.withheld:
+        yield "No outlines in it: a finding says stop. The last pages say why, and what to do;"
+        yield "  --cut-anyway draws them all the same"
+        return
     if any(one.severity is Severity.STOP for one in planned.findings):
-        yield "A finding says stop: read the last pages, or platekit check, before you cut."
+        yield "Outlines were drawn although a finding says stop: read the last pages first."
     yield ""
     yield "Print at 100 %, not fitted to the page, and measure the check square before you cut."
     yield "Saw and drill: clamp the work, wear eye protection, keep dust out of your lungs."

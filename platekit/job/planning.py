@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from platekit.export.cautions import once_switched_on
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.paper import OVERLAP_MM, Paper, checked_overlap
-from platekit.findings import Finding
+from platekit.findings import Finding, Severity
 from platekit.hardware.hazards import Hazard
 from platekit.job.assembling import assembly_record
 from platekit.job.billing import bill_of
@@ -68,22 +68,28 @@ class Planned:
 def plan(recipe: Recipe, options: Options, *, on: OnPaper, progress: Progress = unheard) -> Planned:
     """Return what a recipe comes to on paper; nothing is written.
 
+    A finding that says stop withholds the outlines, unless the options say to cut anyway: steps,
+    bill and findings are there all the same.
+
     Raises:
         PlatekitError: The recipe, an option, a part or the paper is at fault; the message names
             it.
     """
     drawn_up = draw_up(recipe, options, progress=progress)
     progress("drawing the plans")
-    return planned(recipe.name, drawn_up, on=on)
+    stopped = any(one.severity is Severity.STOP for one in drawn_up.findings)
+    withheld = stopped and not options.cut_anyway
+    return planned(recipe.name, drawn_up, on=on, withheld=withheld)
 
 
-def planned(name: str, drawn_up: DrawnUp, *, on: OnPaper) -> Planned:
+def planned(name: str, drawn_up: DrawnUp, *, on: OnPaper, withheld: bool = False) -> Planned:
     """Return a recipe that is drawn up as plans on paper.
 
     Args:
         name: Name of the recipe.
         drawn_up: What it came out as.
         on: How it is to be printed.
+        withheld: Whether outlines are left out, since a finding says stop.
 
     Raises:
         PlatekitError: The paper leaves no room.
@@ -103,6 +109,7 @@ def planned(name: str, drawn_up: DrawnUp, *, on: OnPaper) -> Planned:
         bill=bill_of(drawn_up.parts, (), given.items),
         findings=drawn_up.findings,
         cautions=() if caution is None else (caution,),
+        withheld=withheld,
     )
     leaves = plan_leaves(plans)
     return Planned(
@@ -117,4 +124,5 @@ def planned(name: str, drawn_up: DrawnUp, *, on: OnPaper) -> Planned:
 def _tiled(plans: PlansOf) -> tuple[str, ...]:
     from platekit.export.plans.full_size import is_tiled
 
-    return tuple(part.name for part in plans.parts if is_tiled(part, plans.paper))
+    shown = () if plans.withheld else plans.parts
+    return tuple(part.name for part in shown if is_tiled(part, plans.paper))

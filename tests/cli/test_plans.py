@@ -105,12 +105,20 @@ def test_a_rig_has_its_steps_its_screws_and_what_to_buy(bench):
         assert finding["remedy"].split()[0] in told
 
 
-def test_a_stop_is_exit_one_and_stands_in_the_plans(bench):
-    """The plans are written all the same: nothing is cut by a machine that cannot read."""
+def test_a_stop_withholds_the_outlines_and_nothing_else(bench):
+    """As with `make`: exit 1, no shape to cut by, the stop named; --cut-anyway draws them."""
     status, out, _ = plans(bench, CLASH)
     assert status == 1
-    assert "says stop" in out
-    assert "stop" in texts(bench.out / "base" / "plans.pdf")[-1]
+    assert "finding says stop" in out
+    pages = texts(bench.out / "base" / "plans.pdf")
+    assert "a finding says stop" in pages[0]
+    assert "stop" in pages[-1]
+    assert not [page for page in pages if "scale 1:1" in page or "drawing" in page[:60]]
+    assert [page for page in pages if "assembly, step" in page]
+    status, out, _ = plans(bench, CLASH, "--cut-anyway")
+    assert status == 0
+    assert "although a finding says stop" in out
+    assert [page for page in texts(bench.out / "base" / "plans.pdf") if "scale 1:1" in page]
 
 
 def test_the_same_recipe_is_the_same_file(tmp_path):

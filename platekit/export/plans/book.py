@@ -31,21 +31,24 @@ def plans_pdf(plans: PlansOf) -> bytes:
 def plan_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
     """Return every page: cover, list of parts, full size, drawings, steps, bill, findings.
 
+    Where outlines are withheld, all but those.
+
     Raises:
         PlatekitError: The overlap is out of range, or the paper leaves no room.
     """
     overlap = checked_overlap(plans.overlap_mm)
-    pages = full_size_pages(plans.parts, paper=plans.paper, overlap_mm=overlap)
+    shown = () if plans.withheld else plans.parts
+    pages = full_size_pages(shown, paper=plans.paper, overlap_mm=overlap)
     full = [full_size_leaf(page, title=plans.name) for page in pages]
     drawings = [
         list(drawing_leaves(part, plans=plans, number=number))
-        for number, part in enumerate(plans.parts, start=1)
+        for number, part in enumerate(shown, start=1)
     ]
     # The list of parts names pages that come after it: how many it takes is known beforehand.
     before = 1 + len(parts_leaves(plans, full_size={}, drawing={}))
     on_full = _on_pages(pages, before)
     on_drawing, at = {}, before + len(full)
-    for part, leaves in zip(plans.parts, drawings, strict=True):
+    for part, leaves in zip(shown, drawings, strict=True):
         on_drawing[part.name] = f"{at + 1}"
         at += len(leaves)
     listed = parts_leaves(plans, full_size=on_full, drawing=on_drawing)

@@ -30,6 +30,8 @@ class PlansOf:
         bill: What to cut and what to buy.
         findings: What the checks said, the gravest first.
         cautions: What to mind besides saw and drill.
+        withheld: Whether outlines are left out, in full size and to scale: a finding says stop, and
+            nobody is to cut by them.
     """
 
     name: str
@@ -42,6 +44,7 @@ class PlansOf:
     bill: tuple[BillLine, ...] = ()
     findings: tuple[Finding, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    withheld: bool = False
 
 
 # EN 166 (eyes) and EN 149 (masks), numbers from memory; the rest is common practice, no source.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from platekit.export.cautions import Caution
+from platekit.export.palette import OKABE_ITO
 from platekit.export.plans.contents import SAW, PlansOf
 from platekit.export.plans.furniture import Leaf, check_square, scale_bar
 from platekit.export.plans.line_picture import picture
@@ -13,17 +14,27 @@ from platekit.export.plans.press import (
     FINE,
     HEAD_MM,
     LEADING,
+    MATERIAL,
     QUIET,
     SMALL_MM,
     TEXT_MM,
     TITLE_MM,
     Press,
+    Stroke,
     broken,
 )
+from platekit.panel.part import Part
 from platekit.views.line_drawing import LineDrawing
 
 SIDE_MM = 100.0
 AIR_MM = 6.0
+# Lower than this a picture says nothing.
+LEAST_PICTURE_MM = 30.0
+STOP = OKABE_ITO["vermillion"]
+WITHHELD = (
+    "No outlines, in full size or to scale: a finding says stop, and what was cut by them would be "
+    "waste. The last pages say why."
+)
 PRINTING = (
     "Print at 100 %: switch off every fitting, shrinking or enlarging to the page.",
     "Measure check square and bar with a steel rule, along and across: 100 mm each.",
@@ -70,9 +81,25 @@ def _draw(
         press.text(line, left, y, size_mm=TITLE_MM, bold=True)
         y -= LEADING * TITLE_MM
     y = press.paragraph(_facts(plans), left, y + 3.0, width_mm=right - left, colour=QUIET)
+    if plans.withheld:
+        y = press.paragraph(WITHHELD, left, y, width_mm=right - left, bold=True, colour=STOP)
     low = _low(press, leaf, plans, pages)
-    if drawing is not None and y - low > 40.0:
-        picture(press, drawing, room=(left, low + AIR_MM, right - left, y - low - 2 * AIR_MM))
+    room = (left, low + AIR_MM, right - left, y - low - 2 * AIR_MM)
+    if room[3] < LEAST_PICTURE_MM:
+        return
+    if drawing is not None:
+        picture(press, drawing, room=room)
+    elif len(plans.parts) == 1 and not plans.withheld:
+        _plate(press, plans.parts[0], room)
+
+
+def _plate(press: Press, part: Part, room: tuple[float, float, float, float]) -> None:
+    """Draw a lone plate amidst a room, its marks left out."""
+    box = part.profile.bounds
+    scale = min(room[2] / box.width_mm, room[3] / box.height_mm, 1.0)
+    x, y = room[0] + room[2] / 2, room[1] + room[3] / 2
+    with press.moved(x - box.centre.x * scale, y - box.centre.y * scale, scale=scale):
+        press.chains(part.profile.rings, stroke=Stroke(width_mm=0.35 / scale), fill=MATERIAL)
 
 
 def _facts(plans: PlansOf) -> str:

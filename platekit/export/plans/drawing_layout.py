@@ -1,7 +1,7 @@
 """How a drawing's page is divided: the part as large as a recommended scale allows, and its table.
 
-The table of holes stands beside the part on a page that lies, or below it on one that stands,
-whichever shows the part larger.
+The page lies or stands, the table of holes stands beside the part or below it: whichever shows the
+part larger.
 """
 
 from __future__ import annotations
@@ -54,10 +54,19 @@ class Layout:
 
 
 def layout_of(part: Part, holes: int, paper: Paper) -> Layout:
-    """Return the layout that shows a part largest; of equal ones that which tables more holes."""
+    """Return the layout that shows a part largest; of equal ones that which tables more holes.
+
+    One that tables all holes is preferred though it shows the part half as large.
+    """
     short, long = paper.reading_mm
-    layouts = (_beside((long, short), part, holes), _below((short, long), part, holes))
-    return max(layouts, key=lambda one: (one.scale, one.rows))
+    layouts = (
+        _beside((long, short), part, holes),
+        _below((long, short), part, holes),
+        _below((short, long), part, holes),
+    )
+    best = max(layouts, key=lambda one: (one.scale, one.rows))
+    whole = [one for one in layouts if one.rows >= holes and 2 * one.scale >= best.scale]
+    return max(whole, key=lambda one: one.scale, default=best)
 
 
 def _beside(page: tuple[float, float], part: Part, holes: int) -> Layout:
@@ -72,7 +81,7 @@ def _beside(page: tuple[float, float], part: Part, holes: int) -> Layout:
 
 
 def _below(page: tuple[float, float], part: Part, holes: int) -> Layout:
-    """Return the layout in which the table stands below the part, in as many columns as fit."""
+    """Return the layout in which the table stands below the part, in all columns that fit."""
     width = page[0]
     room = _room(page)
     box = part.profile.bounds

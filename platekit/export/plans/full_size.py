@@ -32,6 +32,8 @@ EDGE_STEP_MM, TRY_STEP_MM = 2.5, 6.0
 MOST_TILES = 150
 # The check square keeps off the border by this.
 CLEAR_MM = 0.5
+# Room along its foot for what it says.
+WORDS_MM = 36.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -278,7 +280,11 @@ def _clearest(
             away = np.maximum(
                 np.abs(edges[:, 0] - at_x - side_mm / 2), np.abs(edges[:, 1] - at_y - side_mm / 2)
             )
-            met = int(np.count_nonzero(np.abs(away - side_mm / 2) < 2.0))
+            # A line through its words hurts as much as one along its sides.
+            words = (np.abs(edges[:, 0] - at_x - side_mm / 2) < WORDS_MM / 2) & (
+                np.abs(edges[:, 1] - at_y - 2.0) < 3.0
+            )
+            met = int(np.count_nonzero(words | (np.abs(away - side_mm / 2) < 2.0)))
             central = min(x, spare_x - x) + min(y, spare_y - y)
             found = (met, float(central), at_x, at_y)
             if best is None or found < best:
