@@ -171,8 +171,11 @@ class Findings {
     this.passed = false;
   }
 
-  section(content) {
+  // `acts` holds what a click on the name of a thing does.
+  section(content, acts) {
     this.content = content;
+    this.acts = acts;
+    this.things = thingsByName(content);
     const families = content.families.map((one) => [{ head: one.asks }, String(one.weighed || "\u2013"),
       one.weighed ? String(one.passed) : "\u2013",
       one.weakest ? `${marginText(one.weakest.margin)}, ${one.weakest.part}${one.weakest.feature ? " / " + one.weakest.feature : ""}: ${one.weakest.measure}` : ""]);
@@ -205,22 +208,36 @@ class Findings {
     const left = asked.length - shown.length;
     this.count.textContent = (counts.join(", ") || "nothing to look at") + (left ? `; ${left} passed and not shown` : "");
     this.place.replaceChildren(shown.length ? table("Worst first",
-      [{ says: "How grave" }, { says: "Margin", right: true }, { says: "What" }], shown.map(findingRow)) : "");
+      [{ says: "How grave" }, { says: "Margin", right: true }, { says: "What" }], shown.map((one) => this.row(one))) : "");
+  }
+
+  row(one) {
+    const where = [one.part, one.feature].filter(Boolean).join(" / ");
+    const name = one.part.split(" + ").map((part) => this.things.get(part)).find(Boolean);
+    const said = name
+      ? make("button", { type: "button", class: "name", title: "show in the rig", click: () => this.acts.select(name, true) }, where)
+      : make("b", {}, where);
+    return [
+      { head: make("span", { class: `mark ${one.severity}` }, one.severity) },
+      marginText(one.margin),
+      [
+        make("p", {}, said, where ? ": " : "", one.figures),
+        one.severity !== "passed" && one.remedy ? make("p", {}, "\u2192 ", one.remedy) : null,
+        one.formula ? make("p", { class: "quiet" }, "by ", make("code", {}, one.formula)) : null,
+        one.source || one.check ? make("p", { class: "quiet" }, [one.source, one.check ? `check ${one.check}` : ""].filter(Boolean).join("; ")) : null,
+      ],
+    ];
   }
 }
 
-function findingRow(one) {
-  const where = [one.part, one.feature].filter(Boolean).join(" / ");
-  return [
-    { head: make("span", { class: `mark ${one.severity}` }, one.severity) },
-    marginText(one.margin),
-    [
-      make("p", {}, make("b", {}, where), where ? ": " : "", one.figures),
-      one.severity !== "passed" && one.remedy ? make("p", {}, "\u2192 ", one.remedy) : null,
-      one.formula ? make("p", { class: "quiet" }, "by ", make("code", {}, one.formula)) : null,
-      one.source || one.check ? make("p", { class: "quiet" }, [one.source, one.check ? `check ${one.check}` : ""].filter(Boolean).join("; ")) : null,
-    ],
-  ];
+// Things of the rig by every name that a finding may call them: their own, their plates', their parts'.
+function thingsByName(content) {
+  const known = new Map();
+  if (!content.rig || content.rig.things.length < 2) return known;
+  for (const thing of content.rig.things)
+    for (const name of [...thing.part.map((k) => content.parts[k].name), ...thing.plates]) known.set(name, thing.name);
+  for (const thing of content.rig.things) known.set(thing.name, thing.name);
+  return known;
 }
 
 function inputsSection(content) {

@@ -128,7 +128,7 @@ const buildPage = (() => {
     view.show(content);
     showRig();
     const sections = [stepsSection(content, acts), partsSection(content, acts), sheetsSection(content), billSection(content),
-      findings.section(content), inputsSection(content), filesSection(content), cautionsSection(content)].filter(Boolean);
+      findings.section(content, acts), inputsSection(content), filesSection(content), cautionsSection(content)].filter(Boolean);
     byId("lists").replaceChildren(...(warning ? [warning] : []), ...sections);
     const named = [["rig", rigWord()], ...sections.map((one) => [one.id, one.querySelector("h2").textContent])];
     byId("ways").replaceChildren(...named.map(([id, says]) => make("li", {}, make("a", { href: `#${id}` }, says))));

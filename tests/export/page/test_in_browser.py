@@ -216,6 +216,8 @@ def test_findings_are_filtered_and_counted(opened):
         told = sum(int(one) for one in re.findall(r"\d+", status.text_content()))
         assert told == rows.count()
         assert sheet.title() == f"{RIG}: build page"
+        rows.filter(has_text="taken").get_by_role("button", name="bed").click()
+        assert state(sheet)["selected"] == "bed"
         measured = HOSTILE.partition("\u2028")[0]
         assert measured in rows.filter(has_text="taken").text_content()
 
@@ -347,7 +349,10 @@ def test_paper_has_every_part_and_no_switches(opened, page, tmp_path):
     ).stdout
     words = " ".join(told.split())
     assert [part.name for part in page.parts if part.name not in words] == []
+    last = len(page.scene.steps)
+    assert re.search(rf"\b{last}\b.*\b{re.escape(page.scene.steps[-1].things[0])}\b", words)
     assert "Seen from" not in words
+    assert "Show in the rig" not in words
     assert "Whole rig" not in words
     shot = subprocess.run(
         ["pdftoppm", "-r", "20", "-f", "1", "-l", "1", path], capture_output=True, check=True
