@@ -32,6 +32,7 @@ RADIUS_PX = 15.0
 # Room for a column of balloons beside the drawing.
 COLUMN_PX = 5.0 * RADIUS_PX
 GAP_PX = 28.0
+BELOW_HEAD_PX = 14.0
 LIST_PX = 16.0
 _TIMES = "\N{MULTIPLICATION SIGN}"
 
@@ -51,7 +52,8 @@ def rig_picture(title: str, scene: Scene) -> str:
         f"{size} over all: from left to right, front to back, bottom to top",
         f"{_things(scene)}; isometric view from the front right",
     ]
-    head, top = heading(title, facts, scale=None)
+    head, below = heading(title, facts, scale=None)
+    top = below + BELOW_HEAD_PX
     height = min(TALLEST_PX, INNER_PX * drawing.height_mm / drawing.width_mm)
     spot = fitted(drawing.box, left_px=MARGIN_PX, top_px=top, width_px=INNER_PX, height_px=height)
     body = [*head, *line_art(drawing, spot, outline_px=WIDE_GROUP_PX)]
@@ -72,9 +74,9 @@ def exploded_picture(title: str, scene: Scene) -> str:
     """
     drawing = drawn(scene.apart().things, ISOMETRIC)
     entries = entries_of(scene)
-    head, top = heading(
-        title, [f"Taken apart the way it goes together: {_things(scene)}"], scale=None
-    )
+    facts = [f"Taken apart the way it goes together: {_things(scene)}"]
+    head, below = heading(title, facts, scale=None)
+    top = below + BELOW_HEAD_PX
     room = INNER_PX - 2 * COLUMN_PX
     scale = min(room / drawing.width_mm, TALLEST_PX / drawing.height_mm)
     balloons = ballooned(drawing, entries, radius_mm=RADIUS_PX / scale)

@@ -203,14 +203,29 @@ def _arrow(
     if length < TOWARDS_READER:
         return []
     way /= length
-    spots = np.concatenate(
-        [camera.seen(one.corners + moved[one.name])[:, :2] for one in there if one.name in moved]
-    )
     across = np.array([-way[1], way[0]])
-    along, beside = spots @ way, spots @ across
+    sides = []
+    for one in there:
+        if one.name in moved:
+            spots = camera.seen(one.corners + moved[one.name])[:, :2]
+            sides.append(spots[one.triangles[:, [[0, 1], [1, 2], [2, 0]]].reshape(-1, 2)])
+    ends = np.concatenate(sides)
+    along, beside = ends @ way, ends @ across
     middle = float(beside.min() + beside.max()) / 2
-    # What lies near the middle line tells where the thing begins there.
-    band = np.abs(beside - middle) <= max(0.2 * float(np.ptp(beside)), ROUND_MM)
-    rear = float(along[band].min() if band.any() else along.min())
+    rear = _rear(along, beside - middle)
     tip = way * (rear - ARROW_AIR_SHARE * size_mm) + across * middle
     return [Guide(points=np.array([tip - way * ARROW_SHARE * size_mm, tip]), kind="arrow")]
+
+
+def _rear(along: Floats, beside: Floats) -> float:
+    """Return where sides of a mesh that cross a line first do so.
+
+    Args:
+        along: How far along the line both ends of each side lie, shape (n, 2).
+        beside: How far beside it, shape (n, 2).
+    """
+    crossing = (beside[:, 0] <= 0.0) != (beside[:, 1] <= 0.0)
+    if not crossing.any():
+        return float(along.min())
+    (a, b), (x, y) = along[crossing].T, beside[crossing].T
+    return float((a + (b - a) * x / (x - y)).min())

@@ -6,6 +6,7 @@ from itertools import product
 
 import numpy as np
 import pytest
+import shapely
 import trimesh
 from manifold3d import Manifold, Mesh
 
@@ -76,6 +77,10 @@ def test_paths_and_arrows_lie_along_the_way(rig):
                 found += 1
             if guide.kind == "arrow":
                 assert (b - a) @ (x, y) > 0
+                line = shapely.LineString(guide.points)
+                for face in view.drawing.faces:
+                    if face.new:  # it comes from behind and lies on nothing that moves
+                        assert not line.intersects(shapely.Polygon(face.rings[0], face.rings[1:]))
     assert found > 2 * len(views)
 
 
