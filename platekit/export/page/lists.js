@@ -221,7 +221,8 @@ class Findings {
       { head: make("span", { class: `mark ${one.severity}` }, one.severity) },
       marginText(one.margin),
       [
-        make("p", {}, said, where ? ": " : "", one.figures),
+        where ? make("p", {}, said) : null,
+        make("p", {}, one.figures),
         one.severity !== "passed" && one.remedy ? make("p", {}, "\u2192 ", one.remedy) : null,
         one.formula ? make("p", { class: "quiet" }, "by ", make("code", {}, one.formula)) : null,
         one.source || one.check ? make("p", { class: "quiet" }, [one.source, one.check ? `check ${one.check}` : ""].filter(Boolean).join("; ")) : null,
