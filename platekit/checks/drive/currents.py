@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from platekit.checks.check import Check
+from platekit.checks.drive import peaks
 from platekit.checks.drive.driven import Driven, three
 from platekit.checks.drive.each import each
-from platekit.checks.drive.torque import passed_a
 from platekit.checks.weighing import ADVICE, weighed
 from platekit.findings import Finding
 from platekit.formulas.supplies import chopped_supply_current_a, driver_share_a
@@ -38,19 +38,22 @@ def _current(driven: Driven) -> Iterator[Finding]:
             remedy="more or larger drivers, or a larger ratio",
             scale=ADVICE,
         )
-    flows = [amps for amps in (driven.drive.current_limit_a, driven.stall_a) if amps is not None]
-    if drivers.peak_a is not None and flows:
+    # Drivers without a limit of the recipe's stop at their own peak.
+    limited = driven.drive.current_limit_a is not None
+    amps = peaks.asked_a(driven) if limited else peaks.passed_a(driven)
+    if drivers.peak_a is not None and amps is not None and peaks.is_told(driven, peaks.DRIVERS):
         most_a = drivers.peak_a * drivers.count
+        least_of = "current limit" if limited else "own peak"
         yield weighed(
             CURRENT,
             part=driven.drive.motor,
             feature="drivers",
             measure="current of one driver for seconds",
-            value=driver_share_a(min(flows), drivers=drivers.count),
+            value=driver_share_a(amps, drivers=drivers.count),
             most=drivers.peak_a,
             unit="A",
             source=SHARE_SOURCE,
-            formula=f"min(current limit, V / R) / n = {three(min(flows))} / {drivers.count}",
+            formula=f"min({least_of}, V / R) / n = {three(amps)} / {drivers.count}",
             remedy=f"set them to {three(most_a)} A together or less and give current_limit_a, or "
             "take more drivers that may be joined",
             scale=ADVICE,
@@ -59,8 +62,8 @@ def _current(driven: Driven) -> Iterator[Finding]:
 
 def _motor(driven: Driven) -> Iterator[Finding]:
     """Weigh what can come to flow in the motor against what it bears for seconds."""
-    peak_a, amps = driven.rating.peak_a, passed_a(driven)
-    if peak_a is None or amps is None:
+    peak_a, amps = driven.rating.peak_a, peaks.passed_a(driven)
+    if peak_a is None or amps is None or not peaks.is_told(driven, peaks.MOTOR):
         return
     yield weighed(
         CURRENT,
@@ -119,13 +122,11 @@ def _supply(driven: Driven) -> Iterator[Finding]:
 
 
 def _peak_a(driven: Driven) -> float | None:
-    """Return the motor's current for seconds: the limit it is held to, else what is needed."""
-    held = driven.drive.current_limit_a
-    wanted = driven.current_a(driven.needed_nmm) if driven.needed_nmm else None
-    flows = held if held is not None else wanted
-    if flows is None:
-        return None
-    return flows if driven.stall_a is None else min(flows, driven.stall_a)
+    """Return the motor's current for seconds: what can come to flow, else what is needed."""
+    flows = peaks.passed_a(driven)
+    if flows is None and driven.needed_nmm:
+        return driven.current_a(driven.needed_nmm)
+    return flows if peaks.is_told(driven, peaks.SUPPLY) else None
 
 
 def _formula(driven: Driven, motor_a: float) -> str:
@@ -142,9 +143,11 @@ CHECKS = (
         name=CURRENT,
         asks="Do drivers and motor carry the current?",
         by="Drivers in parallel share the current equally (common practice, no source; join only "
-        "those made for it): root mean square of the cycle against what each bears all day, and "
-        "the current limit, or what a held shaft draws (V / R) where that is less or no limit is "
-        "set, against what each bears for seconds. The same against the motor's own peak; its "
+        "those made for it): root mean square of the cycle against what each bears all day. For "
+        "seconds flows the least of the current limit, the drivers' own peak where it is said, and "
+        "what a held shaft draws (V / R): against the motor's peak here, against gearbox and "
+        "supply in drive.gearbox and drive.supply. A limit set above the drivers' peak is told. "
+        "Where it is too much for several, only what bears the least of it is told. The motor's "
         "current of all day is weighed as torque, in drive.torque.",
         run=each(CURRENT, _current),
     ),
@@ -154,8 +157,8 @@ CHECKS = (
         by="A driver chops: V motor times I motor comes out of V times I times its efficiency, so "
         "a slow motor takes little from the supply. V motor is what the speed wanted induces and "
         "what the winding loses; all of V where speed or resistance is not told. All day at the "
-        "cycle's root mean square, for seconds at the current limit, or at the load factor times "
-        "the load where none is set. " + SUPPLY_SOURCE + ".",
+        "cycle's root mean square; for seconds what can come to flow, as in drive.current, or what "
+        "the load factor times the load takes where that is not known. " + SUPPLY_SOURCE + ".",
         run=each(SUPPLY, _supply),
     ),
 )

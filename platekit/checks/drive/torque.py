@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from platekit.checks.check import Check
+from platekit.checks.drive import peaks
 from platekit.checks.drive.driven import Driven, three, unrated
 from platekit.checks.drive.each import PLAIN, each
 from platekit.checks.subject import Subject
@@ -118,6 +119,7 @@ def peaks_a(driven: Driven) -> Mapping[str, float]:
         "the held shaft": driven.stall_a,
     }
     if drive.drivers is not None:
+        # More than all day is not relied on where nobody says their peak.
         each_a = drive.drivers.peak_a or drive.drivers.continuous_a
         found["the drivers' rating"] = None if each_a is None else each_a * drive.drivers.count
     return {by: amps for by, amps in found.items() if amps is not None}
@@ -135,15 +137,6 @@ def continuous_a(driven: Driven) -> Mapping[str, float]:
     known = {by: amps for by, amps in found.items() if amps is not None}
     # A limit or drivers alone do not say what the motor bears all day.
     return known if driven.rating.continuous_a is not None else {}
-
-
-def passed_a(driven: Driven) -> float | None:
-    """Return what can come to flow through the motor while it is held; None where not known."""
-    drive = driven.drive
-    found = [drive.current_limit_a, driven.stall_a]
-    if drive.drivers is not None and drive.drivers.peak_a is not None:
-        found.append(drive.drivers.peak_a * drive.drivers.count)
-    return min((amps for amps in found if amps is not None), default=None)
 
 
 def _least(known: Mapping[str, float]) -> tuple[str, float] | None:
@@ -213,15 +206,11 @@ def _gearbox(driven: Driven) -> Iterator[Finding]:
 
 def _held(driven: Driven) -> Iterator[Finding]:
     """Weigh what the motor gives while its shaft is held against what its gearbox bears."""
-    rating, amps = driven.rating, passed_a(driven)
-    if rating.gear_peak_nmm is None or amps is None:
+    rating, amps = driven.rating, peaks.passed_a(driven)
+    if rating.gear_peak_nmm is None or amps is None or not peaks.is_told(driven, peaks.GEARBOX):
         return
     own = rating.torque_constant_nmm_per_a * max(amps - rating.no_load_a, 0.0)
-    bears_a = (
-        rating.gear_peak_nmm
-        / (driven.gearbox.output_torque_nmm(1.0) * rating.torque_constant_nmm_per_a)
-        + rating.no_load_a
-    )
+    bears_a = peaks.bounds_a(driven)[peaks.GEARBOX]
     yield weighed(
         GEARBOX,
         part=driven.drive.motor,

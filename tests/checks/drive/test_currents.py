@@ -46,14 +46,57 @@ def test_two_drivers_share_the_peak(bench: Any) -> None:
     assert one.feature == "drivers"
 
 
-def test_without_a_limit_a_held_shaft_draws_all_that_ohms_law_gives(bench: Any) -> None:
-    """24 V over 0.2006 ohm: 119.6 A; two drivers of 30 A would have to bear 59.8 A each."""
-    found = bench.one(
-        "drive.current", "one driver for", torque_nm=8.0, drivers=drivers(count=2, peak_a=30.0)
-    )
-    assert found.value == pytest.approx(24.0 / 0.2006 / 2, rel=1e-3)
-    assert found.severity is Severity.WARNING
-    assert "60 A together" in found.remedy
+def test_drivers_that_say_their_peak_stop_there(bench: Any) -> None:
+    """24 V over 0.2006 ohm is 119.6 A; two drivers of 30 A let 60 through, and so says each check.
+
+    By hand: 60 A at V / R of no limit; 60 x (24 of 24 V) from the supply, 0.0925 x 59 x 9.2 N m.
+    """
+    asked: dict[str, Any] = {"torque_nm": 8.0, "drivers": drivers(count=2, peak_a=30.0)}
+    found = bench.one("drive.current", "one driver for", **asked)
+    assert (found.value, found.severity) == (pytest.approx(30.0), Severity.PASSED)
+    motor = bench.one("drive.current", "held", **asked)
+    assert (motor.value, motor.severity) == (pytest.approx(60.0), Severity.PASSED)
+    large = supply(voltage_v=24.0, current_a=80.0)
+    given = bench.one("drive.supply", "seconds", supply=large, **asked)
+    assert given.value == pytest.approx(60.0 / asked["drivers"].efficiency, rel=1e-6)
+    # A limit set above what they let through is told, with the value that was set.
+    over = bench.one("drive.current", "one driver for", current_limit_a=90.0, **asked)
+    assert (over.value, over.severity) == (pytest.approx(45.0), Severity.WARNING)
+    assert "60 A together" in over.remedy
+
+
+@pytest.mark.parametrize(
+    ("change", "check"),
+    [
+        ({"peak_a": 20.0}, "drive.current"),
+        ({"gear_peak_nmm": 10_000.0}, "drive.gearbox"),
+        ({}, "drive.supply"),
+    ],
+)
+def test_too_high_a_limit_is_one_finding(bench: Any, change: Any, check: str) -> None:
+    """100 A for a motor of 60 A, its gearbox and a supply of 20 A: the least that bears is told.
+
+    By hand: the supply of 20 A gives the motor 20 A at full voltage; 10 N m behind a gearbox of
+    10:1 and 0.92 are 10 / (0.09253 x 9.2) + 1 = 12.7 A.
+    """
+    rating = replace(bench.rating, gear_peak_nmm=100_000.0)
+    rating = replace(rating, **change)
+    asked = {"torque_nm": 2.0, "rating": rating, "supply": SUPPLY, "current_limit_a": 100.0}
+    if "peak_a" in change:
+        asked["supply"] = supply(voltage_v=24.0, current_a=30.0)
+    names = ("drive.current", "drive.gearbox", "drive.supply")
+    told = [
+        one for name in names for one in bench.all(name, **asked)
+        if one.severity is Severity.WARNING and "all day" not in one.measure
+    ]  # fmt: skip
+    assert [one.check for one in told] == [check]
+    # Held to what the weakest bears, nothing is left to tell.
+    least_a = {"drive.current": 20.0, "drive.gearbox": 12.7, "drive.supply": 20.0}[check]
+    asked["current_limit_a"] = least_a - 0.1
+    assert not [
+        one for name in names for one in bench.all(name, **asked)
+        if one.severity is Severity.WARNING and "all day" not in one.measure
+    ]  # fmt: skip
 
 
 def test_a_motor_is_not_given_more_than_it_bears(bench: Any) -> None:
