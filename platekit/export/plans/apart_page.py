@@ -9,9 +9,10 @@ import numpy as np
 from platekit.assembly.proof.things import ThingKind
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.furniture import Leaf, head, shortened
+from platekit.export.plans.lettering import SMALL_MM, width_of
 from platekit.export.plans.line_picture import Fitted, fitted, picture
 from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import FAINT, INK, QUIET, SMALL_MM, Press, Stroke, width_of
+from platekit.export.plans.press import FAINT, INK, QUIET, Press, Stroke
 from platekit.geometry.tables import Floats
 from platekit.views.camera import ISOMETRIC
 from platekit.views.hidden import drawn

@@ -8,21 +8,10 @@ from platekit.export.cautions import Caution
 from platekit.export.palette import OKABE_ITO
 from platekit.export.plans.contents import SAW, PlansOf
 from platekit.export.plans.furniture import Leaf, check_square, scale_bar
+from platekit.export.plans.lettering import HEAD_MM, LEADING, SMALL_MM, TEXT_MM, TITLE_MM, broken
 from platekit.export.plans.line_picture import picture
 from platekit.export.plans.paper import MARGIN_MM
-from platekit.export.plans.press import (
-    FINE,
-    HEAD_MM,
-    LEADING,
-    MATERIAL,
-    QUIET,
-    SMALL_MM,
-    TEXT_MM,
-    TITLE_MM,
-    Press,
-    Stroke,
-    broken,
-)
+from platekit.export.plans.press import FINE, MATERIAL, QUIET, Press, Stroke
 from platekit.panel.part import Part
 from platekit.views.line_drawing import LineDrawing
 

@@ -23,8 +23,8 @@ COLUMNS = (
     Column(head="no.", width_mm=8.0, anchor="end"),
     Column(head="x", width_mm=13.0, anchor="end"),
     Column(head="y", width_mm=13.0, anchor="end"),
-    Column(head="size", width_mm=19.0, anchor="end"),
-    Column(head="what for", width_mm=29.0),
+    Column(head="size", width_mm=26.0, anchor="end"),
+    Column(head="what for", width_mm=28.0),
 )
 TABLE_MM = sum(one.width_mm for one in COLUMNS)
 

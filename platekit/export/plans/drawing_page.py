@@ -21,21 +21,10 @@ from platekit.export.plans.drawing_layout import (
 )
 from platekit.export.plans.furniture import Leaf, head, scale_bar
 from platekit.export.plans.hole_table import Opening, openings_of
+from platekit.export.plans.lettering import CAPITAL, SMALL_MM, width_of
 from platekit.export.plans.paper import HEAD_MM, MARGIN_MM, Paper
 from platekit.export.plans.placing import Ground, around
-from platekit.export.plans.press import (
-    CAPITAL,
-    CENTRE,
-    FAINT,
-    FINE,
-    MATERIAL,
-    QUIET,
-    SCORED,
-    SMALL_MM,
-    Press,
-    Stroke,
-    width_of,
-)
+from platekit.export.plans.press import CENTRE, FAINT, FINE, MATERIAL, QUIET, SCORED, Press, Stroke
 from platekit.export.plans.scales import scale_text
 from platekit.export.plans.tables import Line, rows_within, table
 from platekit.export.plans.tiling import edge_points
@@ -44,6 +33,8 @@ from platekit.geometry.motion import Motion
 from platekit.panel.part import Grain, Part
 
 DIAMETER = "\N{LATIN CAPITAL LETTER O WITH STROKE}"
+# Openings from here on are told to a tenth: the column has no room for more.
+WIDE_MM = 1000.0
 NUMBER_MM = 2.0  # size of the type beside holes
 NOTE = "All sizes in mm, nominal. Holes: x and y of the centre from the corner marked 0."
 OUTLINE = Stroke(width_mm=0.5)
@@ -224,7 +215,8 @@ def _rows(openings: Iterable[Opening]) -> list[Line]:
 
 
 def _size(one: Opening) -> str:
-    width, height = (format_mm(side, decimals=2) for side in one.size_mm)
+    decimals = 2 if max(one.size_mm) < WIDE_MM else 1
+    width, height = (format_mm(side, decimals=decimals) for side in one.size_mm)
     return f"{DIAMETER}{width}" if one.is_round else f"{width} \N{MULTIPLICATION SIGN} {height}"
 
 

@@ -13,9 +13,9 @@ import numpy as np
 
 from platekit.errors import PlatekitError
 from platekit.export.plans.furniture import LEAST_CHECK_MM, check_side_mm
+from platekit.export.plans.lettering import LEADING, SMALL_MM, TEXT_MM, broken
 from platekit.export.plans.packing import Cell, Packed, fits, packed
 from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM, Paper
-from platekit.export.plans.press import LEADING, SMALL_MM, TEXT_MM, broken
 from platekit.export.plans.tiling import Tile, Tiles, edge_points, tiled
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile

@@ -9,23 +9,10 @@ import numpy as np
 from platekit.export.figures import format_mm
 from platekit.export.plans.full_size import FullSizePage, Laid, words_on
 from platekit.export.plans.furniture import Leaf, check_square, head, scale_bar, shortened
+from platekit.export.plans.lettering import CAPITAL, LEADING, SMALL_MM, TEXT_MM, width_of
 from platekit.export.plans.paper import FOOT_MM, MARGIN_MM
 from platekit.export.plans.placing import Ground, around
-from platekit.export.plans.press import (
-    CAPITAL,
-    FAINT,
-    FINE,
-    INK,
-    LEADING,
-    QUIET,
-    SCORED,
-    SMALL_MM,
-    TEXT_MM,
-    THIN,
-    Press,
-    Stroke,
-    width_of,
-)
+from platekit.export.plans.press import FAINT, FINE, INK, QUIET, SCORED, THIN, Press, Stroke
 from platekit.export.plans.tiling import CROSS_MM, STEP_MM, Tile, Tiles, edge_points
 from platekit.geometry.chains import Contour
 from platekit.panel.part import Part

@@ -5,20 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from platekit.export.plans.lettering import CAPITAL, SMALL_MM, TEXT_MM, Anchor, width_of
 from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import (
-    CAPITAL,
-    CHECK,
-    FINE,
-    INK,
-    QUIET,
-    SMALL_MM,
-    TEXT_MM,
-    Anchor,
-    Press,
-    Stroke,
-    width_of,
-)
+from platekit.export.plans.press import CHECK, FINE, INK, QUIET, Press, Stroke
 
 CHECK_MM = 100.0
 # Smaller than this a square tells nothing: half a percent is then a quarter of a millimetre.

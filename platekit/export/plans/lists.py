@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from platekit.export.bill import BillKind, BillLine
+from platekit.export.bill import BillKind
 from platekit.export.figures import format_mm
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.furniture import Leaf, head, scale_bar
+from platekit.export.plans.lettering import SMALL_MM
 from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import QUIET, SMALL_MM, Press
+from platekit.export.plans.press import QUIET, Press
 from platekit.export.plans.tables import Column, Line, in_lines, rows_within, table
 from platekit.findings import Finding, figures_of
 
@@ -84,11 +85,6 @@ def findings_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
     """Return what the checks found, the gravest first."""
     rows = [_finding(one) for one in plans.findings] or [("", "", NO_FINDINGS, "")]
     return tuple(_leaves(plans, "findings of the checks", _FINDINGS, rows))
-
-
-def bought(bill: Sequence[BillLine]) -> int:
-    """Return how many things the bill says to buy."""
-    return sum(line.quantity for line in bill if line.kind is BillKind.HARDWARE)
 
 
 def _areas(plans: PlansOf) -> dict[str, float]:

@@ -1,29 +1,34 @@
 """The press: a PDF page drawn on in millimetres, y up. The one place that knows reportlab's canvas.
 
-The face is Bitstream Vera, which may be shipped by anyone and comes with reportlab. Nothing in the
-file depends on the day or the machine: the same drawing makes the same bytes.
+Nothing in the file depends on the day or the machine: the same drawing makes the same bytes.
 """
 
 from __future__ import annotations
 
 import io
-import math
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
-from typing import Any, Literal
+from typing import Any
 
 from platekit.export.palette import OKABE_ITO
 from platekit.export.picture import tinted
+from platekit.export.plans.curves import PathSink
+from platekit.export.plans.lettering import (
+    BOLD,
+    LEADING,
+    PLAIN,
+    TEXT_MM,
+    Anchor,
+    broken,
+    faces,
+    printable,
+    width_of,
+)
 from platekit.geometry.chains import Contour, Path
-from platekit.geometry.points import Point, polar
 
 POINTS_PER_MM = 72.0 / 25.4
-# A cubic over a quarter circle misses it by so much of the radius, and less with the sixth power of
-# the angle (Dokken and others, Good approximation of circles by curvature-continuous Bezier curves,
-# 1990; figure from memory, and measured in the tests). None misses by more than a micron.
-QUARTER_MISS, MOST_MISS_MM = 2.73e-4, 0.001
 
 INK = tinted(OKABE_ITO["black"], share=1.0)
 QUIET = tinted(OKABE_ITO["black"], share=0.6)
@@ -31,14 +36,6 @@ FAINT = tinted(OKABE_ITO["black"], share=0.35)
 MATERIAL = tinted(OKABE_ITO["sky blue"], share=0.14)
 SCORED = OKABE_ITO["bluish green"]
 CHECK = OKABE_ITO["blue"]
-
-PLAIN, BOLD = "Vera", "VeraBd"
-# Size of the type, mm from line to line's foot; a capital stands 0.73 of it.
-SMALL_MM, TEXT_MM, HEAD_MM, TITLE_MM = 2.5, 3.1, 4.4, 8.0
-CAPITAL = 0.73
-LEADING = 1.35
-
-Anchor = Literal["start", "middle", "end"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,57 +57,10 @@ CENTRE = Stroke(width_mm=0.18, dash_mm=(4.0, 0.8, 0.8, 0.8))
 
 
 @cache
-def _faces() -> dict[str, Any]:
-    from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFont
-
-    faces = {}
-    for name in (PLAIN, BOLD):
-        faces[name] = TTFont(name, f"{name}.ttf")
-        pdfmetrics.registerFont(faces[name])
-    return faces
-
-
-@cache
 def _ink(colour: str) -> Any:  # noqa: ANN401  reportlab has no types
     from reportlab.lib.colors import HexColor
 
     return HexColor(colour)
-
-
-def printable(text: str) -> str:
-    """Return `text` with signs that the face does not know as question marks."""
-    known = _faces()[PLAIN].face.charToGlyph
-    return "".join(sign if ord(sign) in known else "?" for sign in text)
-
-
-def width_of(text: str, *, size_mm: float, bold: bool = False) -> float:
-    """Return the width of a line of type, mm."""
-    face = _faces()[BOLD if bold else PLAIN]
-    return float(face.stringWidth(printable(text), size_mm))
-
-
-def broken(text: str, *, width_mm: float, size_mm: float, bold: bool = False) -> tuple[str, ...]:
-    """Return `text` as lines no wider than a width; words too long for one are broken anywhere."""
-
-    def fits(line: str) -> bool:
-        return width_of(line, size_mm=size_mm, bold=bold) <= width_mm
-
-    lines: list[str] = []
-    line = ""
-    for word in filter(None, text.split(" ")):
-        rest = word
-        if line and fits(f"{line} {rest}"):
-            line = f"{line} {rest}"
-            continue
-        if line:
-            lines.append(line)
-        while len(rest) > 1 and not fits(rest):
-            head = next((n for n in range(len(rest) - 1, 1, -1) if fits(rest[:n])), 1)
-            lines.append(rest[:head])
-            rest = rest[head:]
-        line = rest
-    return (*lines, line) if line else tuple(lines)
 
 
 class Press:
@@ -119,7 +69,7 @@ class Press:
     def __init__(self, *, title: str, subject: str) -> None:
         from reportlab.pdfgen.canvas import Canvas
 
-        _faces()
+        faces()
         self._file = io.BytesIO()
         self._canvas = Canvas(self._file, invariant=1, pageCompression=1, initialFontName=PLAIN)
         self._canvas.setTitle(title)
@@ -286,7 +236,7 @@ class Press:
             return
         path = self._canvas.beginPath()
         for chain in chains:
-            chain.draw(_PathSink(path))
+            chain.draw(PathSink(path))
         if stroke is not None:
             self._pen(stroke)
         if fill:
@@ -338,65 +288,3 @@ class Press:
         self._canvas.setStrokeColor(_ink(stroke.colour))
         self._canvas.setLineWidth(stroke.width_mm)
         self._canvas.setDash(list(stroke.dash_mm))
-
-
-class _PathSink:
-    """Draws shapes into a path; arcs become cubics."""
-
-    def __init__(self, path: Any) -> None:  # noqa: ANN401  reportlab has no types
-        self._path = path
-        self._at = Point(0.0, 0.0)
-
-    def begin(self, start: Point) -> None:
-        """Start a chain."""
-        self._path.moveTo(*start)
-        self._at = start
-
-    def line(self, end: Point) -> None:
-        """Draw a straight line."""
-        self._path.lineTo(*end)
-        self._at = end
-
-    def arc(self, end: Point, *, centre: Point, radius_mm: float, ccw: bool) -> None:
-        """Draw an arc as cubics."""
-        start_deg = math.degrees(math.atan2(self._at.y - centre.y, self._at.x - centre.x))
-        end_deg = math.degrees(math.atan2(end.y - centre.y, end.x - centre.x))
-        sweep = (end_deg - start_deg) % 360.0 if ccw else -((start_deg - end_deg) % 360.0)
-        self._cubics(centre, radius_mm, start_deg, sweep, end)
-
-    def close(self) -> None:
-        """Close the chain."""
-        self._path.close()
-
-    def end(self) -> None:
-        """Leave the chain open."""
-
-    def circle(self, *, centre: Point, radius_mm: float, ccw: bool) -> None:
-        """Draw a whole circle."""
-        self.begin(Point(centre.x + radius_mm, centre.y))
-        self._cubics(centre, radius_mm, 0.0, 360.0 if ccw else -360.0, self._at)
-        self._path.close()
-
-    def _cubics(
-        self, centre: Point, radius_mm: float, start_deg: float, sweep_deg: float, end: Point
-    ) -> None:
-        """Draw an arc; a control point lies 4/3 tan(a/4) radii along the tangent."""
-        each_deg = 90.0 * min(1.0, (MOST_MISS_MM / (QUARTER_MISS * radius_mm)) ** (1 / 6))
-        count = max(1, math.ceil(abs(sweep_deg) / each_deg - 1e-9))
-        step = sweep_deg / count
-        reach = 4.0 / 3.0 * math.tan(math.radians(step) / 4.0) * radius_mm
-        for k in range(count):
-            a, b = start_deg + k * step, start_deg + (k + 1) * step
-            last = k == count - 1
-            to = end if last else polar(centre, radius_mm=radius_mm, angle_deg=b)
-            sin_a, cos_a = math.sin(math.radians(a)), math.cos(math.radians(a))
-            sin_b, cos_b = math.sin(math.radians(b)), math.cos(math.radians(b))
-            self._path.curveTo(
-                self._at.x - reach * sin_a,
-                self._at.y + reach * cos_a,
-                to.x + reach * sin_b,
-                to.y - reach * cos_b,
-                to.x,
-                to.y,
-            )
-            self._at = to

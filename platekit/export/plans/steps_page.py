@@ -7,18 +7,10 @@ from dataclasses import dataclass
 
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.furniture import Leaf, head
+from platekit.export.plans.lettering import HEAD_MM as NUMBER_MM, LEADING, SMALL_MM, TEXT_MM, broken
 from platekit.export.plans.line_picture import picture
 from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import (
-    FAINT,
-    HEAD_MM as NUMBER_MM,
-    LEADING,
-    SMALL_MM,
-    TEXT_MM,
-    Press,
-    Stroke,
-    broken,
-)
+from platekit.export.plans.press import FAINT, Press, Stroke
 from platekit.export.step_table import APART, FIRST, GLUED, StepLine, step_lines
 from platekit.views.camera import ISOMETRIC, Camera
 from platekit.views.scene import Scene

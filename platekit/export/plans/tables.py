@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from platekit.export.plans.furniture import shortened
-from platekit.export.plans.press import FAINT, FINE, SMALL_MM, Anchor, Press, Stroke, broken
+from platekit.export.plans.lettering import SMALL_MM, Anchor, broken
+from platekit.export.plans.press import FAINT, FINE, Press, Stroke
 
 ROW_MM = 4.1
 HAIR = Stroke(width_mm=0.1, colour=FAINT)

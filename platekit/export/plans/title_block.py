@@ -9,16 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from platekit.export.plans.furniture import shortened
-from platekit.export.plans.press import (
-    CAPITAL,
-    HEAD_MM,
-    QUIET,
-    SMALL_MM,
-    TEXT_MM,
-    THIN,
-    WIDE,
-    Press,
-)
+from platekit.export.plans.lettering import CAPITAL, HEAD_MM, SMALL_MM, TEXT_MM
+from platekit.export.plans.press import QUIET, THIN, WIDE, Press
 
 ROW_MM = 8.0
 TITLE_ROW_MM = 10.0
