@@ -22,6 +22,7 @@ _HEADERS = (
     (b"cross-origin-resource-policy", b"same-origin"),
     (b"cross-origin-opener-policy", b"same-origin"),
     (b"x-frame-options", b"DENY"),
+    (b"content-security-policy", b"frame-ancestors 'none'"),
     (b"cache-control", b"no-store"),
 )
 

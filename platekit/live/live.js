@@ -17,7 +17,9 @@
   const turned = new Map();
   const sheet = { material: null, thickness_mm: null, kerf_mm: null };
 
-  const line = make("p", { id: "live-line", role: "status" }, "waiting for the first run");
+  const line = make("p", { id: "live-line" }, "waiting for the first run");
+  // What is read aloud: how a run ended, not every stage it goes through.
+  const aloud = make("p", { class: "unseen", id: "live-aloud", role: "status" });
   const trouble = make("div", { id: "live-trouble", role: "alert", hidden: true });
   const form = make("form", { id: "live-form", "aria-label": "Values of the recipe", submit: (event) => event.preventDefault() });
   const same = make("div", { id: "live-same" });
@@ -25,7 +27,7 @@
   const values = make("details", { id: "live-values", open: matchMedia("(min-width: 75rem)").matches },
     make("summary", {}, "Turn its values"), form, same);
   byId("more").append(make("section", { id: "live", "aria-labelledby": "live-title" },
-    make("h2", { id: "live-title" }, "Live"), line, values));
+    make("h2", { id: "live-title" }, "Live"), line, aloud, values));
   // Outside of what it lies over, so that nothing there comes to lie over it.
   document.body.append(trouble);
 
@@ -215,6 +217,8 @@
     if (stage) line.textContent = `${stage}\u2026` + (old || !follows ? "" : ` still to come: ${follows}`);
     else if (problem) line.textContent = "nothing new to see: something is wrong";
     else if (whole_s !== null) line.textContent = `up to date, drawn up in ${whole_s.toFixed(1)} s`;
+    const ended = stage || problem ? "" : "up to date";
+    if (aloud.textContent !== ended) aloud.textContent = ended;
     const name = controls ? controls.recipe : document.title.replace(/^\(!\) /, "");
     document.title = problem ? `(!) ${name}` : name;
   }
@@ -223,6 +227,19 @@
   function bridged(content, depth) {
     if (depth !== "drawn" || !shown) return content;
     return { ...content, findings: shown.findings, families: shown.families };
+  }
+
+  // The lists are made anew: what was open in them stays open, and the keyboard where it was.
+  function showAgain(content) {
+    const doors = () => [...byId("lists").querySelectorAll("details")];
+    const stops = () => [...byId("main").querySelectorAll("#lists :is(a, button, select, input, summary, [tabindex]), #things-list button")];
+    const open = doors().map((one) => one.open);
+    const at = stops().indexOf(document.activeElement);
+    const said = document.activeElement.textContent;
+    buildPage.show(content);
+    doors().forEach((one, k) => { if (open[k]) one.open = true; });
+    const there = at < 0 ? undefined : stops()[at];
+    if (there && there.textContent === said) there.focus({ preventScroll: true });
   }
 
   async function follow() {
@@ -242,7 +259,7 @@
           const { depth, content } = await (await fetch("content")).json();
           fetched.content = number;
           shown = bridged(content, depth);
-          buildPage.show(shown);
+          showAgain(shown);
         }
         showStatus();
       }

@@ -211,6 +211,7 @@ def test_the_page_may_load_nothing_from_elsewhere(page):
     status, headers, body = page.ask("GET", "")
     assert status == 200
     assert headers["x-frame-options"] == "DENY"
+    assert headers["content-security-policy"] == "frame-ancestors 'none'"
     assert headers["referrer-policy"] == "no-referrer"
     assert headers["cache-control"] == "no-store"
     assert "server" not in headers

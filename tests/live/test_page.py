@@ -145,9 +145,12 @@ def test_a_save_reloads_and_a_mistake_is_shown_over_the_last_good_picture(opened
     page.evaluate("buildPage.select('wall')")
     page.wait_for_timeout(300)
     turn = page.evaluate("buildPage.state().turn")
+    step = page.locator("#lists [data-step='2']")
+    step.focus()
     live.save(CASE.replace("rectangle(width_mm, 60.0)", "rectangle(width_mm, 75.0)"))
     shows(page, "parts", "75")
     settle(page)
+    assert page.evaluate("document.activeElement.dataset.step") == "2"
     state = page.evaluate("buildPage.state()")
     assert (state["turn"], state["selected"]) == (turn, "wall")
 
