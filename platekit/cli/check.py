@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import math
 import sys
 import textwrap
 from collections import Counter
@@ -28,6 +29,8 @@ WIDTH = 98
 HEAD = 9  # room for the longest severity and two blanks
 # Beyond this a margin says no more than that there is plenty.
 PLENTY = 100.0
+# Units of what gives under load: forces, stresses, torques, and shares of them.
+GIVES = {"N", "MPa", "N m", ""}
 
 
 def check_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
@@ -76,7 +79,7 @@ def _told(recipe: Recipe, drawn_up: DrawnUp, note: Noted, *, passed: bool) -> It
     report = drawn_up.report
     yield ""
     yield from _families(drawn_up)
-    yield from _weakest_link(report)
+    yield from weakest_link(report)
     for finding in note.findings:
         yield ""
         yield from _lines(finding)
@@ -135,18 +138,38 @@ def _wanting(family: str, drawn_up: DrawnUp) -> str:
     return ""
 
 
-def _weakest_link(report: Report) -> Iterator[str]:
-    """Yield what gives first under load, and what to change for more."""
-    weakest = report.weakest("hold")
-    if weakest is None:
-        return
-    yield ""
-    where = f"{_where(weakest)}: {figures_of(weakest)}"
-    for text in (
-        f"weakest link under load, {margin_text(weakest)}: {where}",
-        f"for more: {weakest.remedy}",
-    ):
+def weakest_link(report: Report) -> Iterator[str]:
+    """Yield what gives first under load, and what to change for more; first what holds nothing."""
+    texts = [
+        f"held by nothing: {_where(one)}: {figures_of(one)}"
+        for one in report.of("hold")
+        if one.severity is Severity.STOP and one.margin is None
+    ]
+    weakest = _gives_first(report)
+    if weakest is not None:
+        where = f"{_where(weakest)}: {figures_of(weakest)}"
+        texts += [
+            f"weakest link under load, {margin_text(weakest)}: {where}",
+            f"for more: {weakest.remedy}",
+        ]
+    if texts:
+        yield ""
+    for text in texts:
         yield from textwrap.wrap(text, width=WIDTH, initial_indent="  ", subsequent_indent="    ")
+
+
+def _gives_first(report: Report) -> Finding | None:
+    """Return the least margin of a force, stress or torque; of anything weighed without such.
+
+    What bends, winds up or stands too near an edge is no link that gives.
+    """
+    held = [one for one in report.of("hold") if one.margin is not None]
+    loaded = [one for one in held if one.unit in GIVES]
+    return min(
+        loaded or held,
+        key=lambda one: math.inf if one.margin is None else one.margin,
+        default=None,
+    )
 
 
 def _clipped(line: str) -> str:

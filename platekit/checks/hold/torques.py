@@ -9,7 +9,7 @@ from platekit.checks.check import Check
 from platekit.checks.hold.following import followed, on_one_line
 from platekit.checks.hold.turning import LEAST_NMM, NMM_PER_NM, Line, lines
 from platekit.checks.subject import Subject
-from platekit.checks.weighing import untold, weighed
+from platekit.checks.weighing import untold
 from platekit.findings import Finding, Severity
 from platekit.hardware.hazards import Hazard
 
@@ -44,15 +44,16 @@ def torques(subject: Subject) -> Iterator[Finding]:
             )
             continue
         where, remedy = _end(line, standing)
-        yield weighed(
-            NAME,
+        # No margin: there is no share of it that anything holds.
+        yield Finding(
+            severity=Severity.STOP,
             part=entry.name,
-            measure=f"torque that ends {where}, {line.name},",
+            measure=f"torque that ends {where}, {line.name}:",
             value=line.own_nmm / NMM_PER_NM,
-            most=0.0,
             unit="N m",
             source="statics: what turns and is not held turns on",
             remedy=remedy,
+            check=NAME,
             formula=f"goes through {_chain(line)}",
         )
 
