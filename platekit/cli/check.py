@@ -8,11 +8,11 @@ import math
 import sys
 import textwrap
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 
 from platekit.checks.check import FAMILIES
-from platekit.checks.examine import Report
+from platekit.checks.examine import CHECKS, Report
 from platekit.cli.arguments import check_options
 from platekit.cli.cautions import ESTIMATES, switched_on
 from platekit.cli.terminal import ProgressLine, counted, say, tinted
@@ -120,11 +120,22 @@ def _families(drawn_up: DrawnUp) -> Iterator[str]:
         yield _clipped(f"{row}  {said}")
     if report.skipped:
         yield from textwrap.wrap(
-            f"left out: {', '.join(report.skipped)}",
+            f"left out: {', '.join(_left_out(report.skipped))}",
             width=WIDTH,
             initial_indent="  ",
             subsequent_indent="    ",
         )
+
+
+def _left_out(skipped: Collection[str]) -> Iterator[str]:
+    """Yield the families that are left out as a whole, and the single checks of others."""
+    for family in FAMILIES:
+        own = [one.name for one in CHECKS if one.family == family]
+        left = [name for name in own if name in skipped]
+        if left == own:
+            yield family
+        else:
+            yield from left
 
 
 def _wanting(family: str, drawn_up: DrawnUp) -> str:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from platekit.checks.made.notes import as_note
-from platekit.checks.subject import Subject
+from platekit.checks.subject import Piece, Subject
 from platekit.checks.weighing import ADVICE, Scale, weighed
-from platekit.findings import Finding
+from platekit.findings import Finding, Severity
 from platekit.geometry.chains import Contour
 from platekit.geometry.chords import polyline_points
 from platekit.geometry.profile import Profile
@@ -21,6 +21,8 @@ CHORDS_MM = 0.05
 FITS = Scale(stop=1.0, warn=1.0)
 # What just fits must not fail by its last bit.
 ROUNDING_DIGITS = 6
+# So many parts that do not fit are named, the largest first.
+MOST_NAMED = 12
 # A part is turned so finely on the bed to see whether it fits at all, then again where it is best.
 STEP_DEG, FINE_DEG = 1.0, 0.01
 # Cells of a honeycomb bed, from wall to wall: common practice, no source. Beds of slats are wider.
@@ -32,24 +34,46 @@ MANY_SLUGS = 40
 
 
 def on_bed(subject: Subject) -> Iterator[Finding]:
-    """Yield for every part whether its cut path fits the bed, turned as suits it best."""
+    """Yield for every part whether its cut path fits the bed, turned as suits it best.
+
+    All that do not fit are one finding, that of the largest: the bed is too small for them.
+    """
     if subject.bed_mm is None:
         return
-    bed = subject.bed_mm
-    for piece in subject.pieces:
-        needed, has, turn_deg = _best_turn(piece.path, bed)
-        turned = f" turned by {turn_deg:.4g} deg" if turn_deg % 90.0 else ""
-        yield weighed(
-            "made.bed",
-            part=piece.part.name,
-            measure=f"what its cut path needs on a bed of {bed[0]:g} x {bed[1]:g} mm{turned}",
-            value=round(needed, ROUNDING_DIGITS),
-            most=has,
-            unit="mm",
-            source="size of the bed, as given",
-            remedy="make it in two parts with a joint between them, or cut it on a larger machine",
-            scale=FITS,
-        )
+    found = [_fits(piece, subject.bed_mm) for piece in subject.pieces]
+    large = sorted((one for one in found if one.severity is Severity.STOP), key=_margin)
+    if large:
+        yield replace(large[0], measure=f"{large[0].measure}{_further(large[1:])}")
+    yield from (one for one in found if one.severity is not Severity.STOP)
+
+
+def _fits(piece: Piece, bed: tuple[float, float]) -> Finding:
+    needed, has, turn_deg = _best_turn(piece.path, bed)
+    turned = f" turned by {turn_deg:.4g} deg" if turn_deg % 90.0 else ""
+    return weighed(
+        "made.bed",
+        part=piece.part.name,
+        measure=f"what its cut path needs on a bed of {bed[0]:g} x {bed[1]:g} mm{turned}",
+        value=round(needed, ROUNDING_DIGITS),
+        most=has,
+        unit="mm",
+        source="size of the bed, as given",
+        remedy="make it in two parts with a joint between them, or cut it on a larger machine",
+        scale=FITS,
+    )
+
+
+def _margin(one: Finding) -> float:
+    return one.margin or 0.0
+
+
+def _further(large: Sequence[Finding]) -> str:
+    """Return what else does not fit, in words."""
+    if not large:
+        return ""
+    names = ", ".join(one.part for one in large[:MOST_NAMED])
+    more = f" and {len(large) - MOST_NAMED} more" if len(large) > MOST_NAMED else ""
+    return f"; too large as well: {names}{more}; this one"
 
 
 def _best_turn(path: Profile, bed: tuple[float, float]) -> tuple[float, float, float]:

@@ -6,7 +6,7 @@ import pytest
 import shapely
 from hypothesis import given, settings, strategies as st
 
-from platekit import Plate, birch_plywood, circle, hole, places, rectangle
+from platekit import Assembly, Plate, birch_plywood, circle, hole, lying, places, rectangle
 from platekit.checks.made.bed import drops, on_bed
 from platekit.findings import Severity
 from platekit.geometry.chords import to_polygon
@@ -41,6 +41,19 @@ def test_a_slender_part_may_lie_across_the_bed():
     assert found.severity is Severity.PASSED
     assert "turned by" in found.measure
     assert on((600, 400), Plate("ruler", PLY, rectangle(740, 20))).severity is Severity.STOP
+
+
+def test_a_bed_too_small_is_one_stop_that_names_the_parts():
+    """Three of four planks are longer than the bed; by eye, the longest of them first."""
+    planks = [Plate(f"plank {mm}", PLY, rectangle(mm, 60)) for mm in (500, 650, 700, 300)]
+    panels = [lying(plank, bottom_mm=50.0 * k) for k, plank in enumerate(planks)]
+    job = subject_of(Assembly("stack").with_panels(*panels), bed_mm=(400, 200))
+    stops = [one for one in on_bed(job) if one.severity is Severity.STOP]
+    (stop,) = stops
+    assert stop.part == "plank 700"
+    assert "too large as well: plank 650, plank 500" in stop.measure
+    assert "plank 300" not in stop.measure
+    assert [one.part for one in on_bed(job) if one.severity is Severity.PASSED] == ["plank 300"]
 
 
 @settings(derandomize=True, max_examples=40, deadline=None)
