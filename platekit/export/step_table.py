@@ -22,6 +22,9 @@ COLUMNS = (
     "belts",
 )
 GLUED = "glued"
+# What to mind at a step: common practice, no source.
+BELT = "Belt: keep the drive without power, fingers off the pulleys."
+GLUE = "Glue: try it dry first, clamp until it has set, wipe off what comes out."
 # The first of a heap moves nowhere: it is what everything else is brought to.
 FIRST = "set down"
 APART = "set down apart"
@@ -38,6 +41,7 @@ class StepLine:
         moves: Which way it moves; the first of a heap is set down.
         joins: The joints it closes: "glued to base, left".
         screws: The screws driven: "4 ISO 4762 M5x25 8.8".
+        cautions: What to mind while it is done.
     """
 
     number: int
@@ -46,6 +50,7 @@ class StepLine:
     moves: str
     joins: tuple[str, ...]
     screws: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
 
 
 def step_lines(assembly: AssemblyRecord) -> Iterator[StepLine]:
@@ -55,13 +60,15 @@ def step_lines(assembly: AssemblyRecord) -> Iterator[StepLine]:
     for number, step in enumerate(assembly.steps, start=1):
         there = heaps.setdefault(step.heap, set())
         first = APART if step.heap else FIRST
+        before, joins = tuple(_before(step)), tuple(_joins(step, assembly.joints or (), there))
         yield StepLine(
             number=number,
             step=step,
-            before=tuple(_before(step)),
+            before=before,
             moves=step.direction if there else first,
-            joins=tuple(_joins(step, assembly.joints or (), there)),
+            joins=joins,
             screws=tuple(_screws(step, screws)),
+            cautions=tuple(_cautions(step, (*before, *joins))),
         )
         there |= set(step.bring_in)
 
@@ -93,6 +100,14 @@ def steps_csv(assembly: AssemblyRecord) -> str:
             ]
         )
     return stream.getvalue()
+
+
+def _cautions(step: StepRecord, words: Iterable[str]) -> Iterable[str]:
+    """Yield what to mind at a step, by what it asks for."""
+    if step.belts:
+        yield BELT
+    if any(said.startswith(GLUED) for said in words):
+        yield GLUE
 
 
 def _before(step: StepRecord) -> Iterable[str]:

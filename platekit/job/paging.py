@@ -13,7 +13,6 @@ from platekit.export.cautions import ESTIMATES, LASER, Caution, once_switched_on
 from platekit.export.page.content import content
 from platekit.export.page.html import MARK, page_html
 from platekit.export.page.page import Page, PageFile, PageSheet
-from platekit.export.picture_steps import step_picture
 from platekit.job import pictures
 from platekit.job.assembling import assembly_record
 from platekit.job.billing import bill_of
@@ -26,7 +25,7 @@ from platekit.job.run import RECORD, Build
 from platekit.job.space import scene_for
 from platekit.version import VERSION
 from platekit.views.scene import Scene, scene_of_part
-from platekit.views.steps import step_view
+from platekit.views.steps import StepView, step_view
 
 PAGE = "page.html"
 
@@ -66,7 +65,7 @@ def page_of(recipe: Recipe, build: Build, *, folder: Path | None = None) -> Page
         withheld=build.withheld,
         picture=_as_text(build.files.get(pictures.RIG, "")),
         picture_apart=_as_text(build.files.get(pictures.EXPLODED, "")),
-        step_pictures=_step_pictures(build.scene),
+        step_views=_step_views(build.scene),
         files=tuple(_files(build.files, folder)),
     )
 
@@ -131,7 +130,7 @@ def _page(
     withheld: bool = False,
     picture: str = "",
     picture_apart: str = "",
-    step_pictures: tuple[str, ...] = (),
+    step_views: tuple[StepView, ...] = (),
     files: tuple[PageFile, ...] = (),
 ) -> Page:
     kinds = {part.name: kind_of(part, drawn_up.parts) for part in drawn_up.given.parts}
@@ -149,7 +148,7 @@ def _page(
         files=files,
         picture=picture,
         picture_apart=picture_apart,
-        step_pictures=step_pictures,
+        step_views=step_views,
         cautions=tuple(_cautions(drawn_up)),
     )
 
@@ -159,13 +158,11 @@ def _lone(drawn_up: DrawnUp) -> Scene | None:
     return scene_of_part(drawn_up.parts[0]) if len(drawn_up.parts) == 1 else None
 
 
-def _step_pictures(scene: Scene | None) -> tuple[str, ...]:
-    """Return every step of assembly as a line drawing; none where there is but one."""
+def _step_views(scene: Scene | None) -> tuple[StepView, ...]:
+    """Return every step of assembly as a picture; none where there is but one."""
     if scene is None or len(scene.steps) < 2:
         return ()
-    return tuple(
-        step_picture(step_view(scene, number)) for number in range(1, len(scene.steps) + 1)
-    )
+    return tuple(step_view(scene, number) for number in range(1, len(scene.steps) + 1))
 
 
 def _as_text(content: str | bytes) -> str:

@@ -44,7 +44,8 @@ The object, all lengths mm, null where a thing does not apply::
                   figures (what was measured against what) and family
     steps         [step...]: number, heap, brings, bring_in [names], before [texts], moves, joins,
                   screws [texts], belts [names], there and new [indices of things],
-                  picture (as that of the rig)
+                  cautions [texts], picture (as that of the rig), seen {turn, rise} (from where
+                  that is drawn, degrees: turn 0 from the right, -90 from the front) or null
     inputs        [{title, rows [[label, text]...]}...]
     recipe_text   the recipe itself, or empty
     files         [{path, says, there}...]: other files of the run, and whether they lie beside it

@@ -13,12 +13,17 @@ function section(id, title, ...children) {
 
 function stepsSection(content, acts) {
   if (content.steps.length < 2) return null;
+  let before = seenFrom(ISOMETRIC);
   const about = (step) => {
     const lines = [];
     if (step.before.length) lines.push(make("p", {}, "before: ", step.before.join("; ")));
     if (step.joins.length) lines.push(make("p", {}, step.joins.join("; ")));
     if (step.screws.length) lines.push(make("p", {}, "screws: ", step.screws.join("; ")));
     if (step.belts.length) lines.push(make("p", {}, "belt: ", step.belts.join(", ")));
+    for (const one of step.cautions) lines.push(make("p", { class: "quiet" }, one));
+    const seen = seenFrom(step.seen);
+    if (seen !== before) lines.push(make("p", { class: "quiet" }, seen));
+    before = seen;
     return lines;
   };
   const items = content.steps.map((step) =>
@@ -33,6 +38,14 @@ function stepsSection(content, acts) {
   return section("steps", "Steps of assembly",
     make("p", { class: "quiet screen" }, `${counted(content.steps.length, "step")}, each drawn in the rig when its number is pressed. Letters are groups put together apart.`),
     make("ol", { class: "steps" }, items));
+}
+
+// Return from where a step is drawn, in workshop words.
+function seenFrom(seen) {
+  if (!seen) return seenFrom(ISOMETRIC);
+  const side = Math.sin(seen.turn * Math.PI / 180) < 0 ? "front" : "back";
+  const hand = Math.cos(seen.turn * Math.PI / 180) > 0 ? "right" : "left";
+  return `drawn from the ${side} ${hand}, from ${seen.rise < 0 ? "below" : "above"}`;
 }
 
 function stepTitle(step) {

@@ -10,6 +10,7 @@ from platekit.export.cautions import Caution
 from platekit.nesting import NestedSheet
 from platekit.panel.part import Part
 from platekit.views.scene import Scene
+from platekit.views.steps import StepView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +55,7 @@ class Page:
         cautions: What can hurt.
         picture: The rig as a line drawing, text of an SVG file; empty for none.
         picture_apart: The same, taken apart.
-        step_pictures: The same for each step of assembly; empty for none.
+        step_views: Each step of assembly as a picture; none where they are not drawn.
     """
 
     record: BuildRecord
@@ -71,4 +72,4 @@ class Page:
     cautions: tuple[Caution, ...] = ()
     picture: str = ""
     picture_apart: str = ""
-    step_pictures: tuple[str, ...] = ()
+    step_views: tuple[StepView, ...] = ()

@@ -224,6 +224,9 @@ class RigView {
     this.ease(() => {
       const last = this.content.steps.length;
       this.step = step === null || !last ? null : Math.max(1, Math.min(last, step));
+      // Seen as its drawing is, from a side that shows what is new.
+      const seen = this.step === null ? null : this.content.steps[this.step - 1].seen;
+      if (seen) Object.assign(this, seen);
     });
   }
 

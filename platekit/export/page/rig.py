@@ -11,7 +11,9 @@ from platekit.export.finishes import Finish, finish_of
 from platekit.export.page.meshes import mesh_table
 from platekit.export.page.page import Page
 from platekit.export.page.squeezed import squeezed
+from platekit.export.picture_steps import step_picture
 from platekit.export.step_table import step_lines
+from platekit.views.camera import Camera
 from platekit.views.scene import Scene, Shown
 
 # How things of each kind are called on their cards.
@@ -65,7 +67,8 @@ def steps_json(page: Page) -> list[dict[str, object]]:
     heaps: dict[str, list[int]] = {}
     said: list[dict[str, object]] = []
     for line in step_lines(assembly):
-        step, k = line.step, line.number - 1
+        step = line.step
+        view = next((one for one in page.step_views if one.number == line.number), None)
         there = _after(page.scene, line.number, numbers)
         before = heaps.get(step.heap, [])
         heaps[step.heap] = there
@@ -82,7 +85,9 @@ def steps_json(page: Page) -> list[dict[str, object]]:
                 "belts": list(step.belts),
                 "there": there,
                 "new": [one for one in there if one not in before],
-                "picture": squeezed(page.step_pictures[k]) if page.step_pictures else None,
+                "cautions": list(line.cautions),
+                "picture": None if view is None else squeezed(step_picture(view)),
+                "seen": None if view is None else _seen(view.camera),
             }
         )
     return said
@@ -99,6 +104,14 @@ def things_of_parts(page: Page) -> dict[str, list[int]]:
 
 def _assembly(page: Page) -> AssemblyRecord:
     return page.record.assembly or AssemblyRecord()
+
+
+def _seen(camera: Camera) -> dict[str, float]:
+    """Return from where a camera looks: turn from the rig's x, counter-clockwise, and rise."""
+    return {
+        "turn": round((camera.azimuth_deg + 90.0) % 360.0 - 180.0, DECIMALS),
+        "rise": round(camera.elevation_deg, DECIMALS),
+    }
 
 
 def _after(scene: Scene | None, number: int, numbers: Mapping[str, int]) -> list[int]:

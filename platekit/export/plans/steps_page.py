@@ -11,7 +11,7 @@ from platekit.export.plans.lettering import HEAD_MM as NUMBER_MM, LEADING, SMALL
 from platekit.export.plans.line_picture import picture
 from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
 from platekit.export.plans.press import FAINT, Press, Stroke
-from platekit.export.step_table import APART, FIRST, GLUED, StepLine, step_lines
+from platekit.export.step_table import APART, FIRST, StepLine, step_lines
 from platekit.views.camera import ISOMETRIC, Camera
 from platekit.views.scene import Scene
 from platekit.views.steps import StepView, step_view
@@ -22,8 +22,6 @@ GRIDS = ((2, 3), (2, 2))
 PICTURE_SHARE = 0.5
 LINE_MM = LEADING * SMALL_MM
 BORDER = Stroke(width_mm=0.13, colour=FAINT)
-GLUE = "Glue: try it dry first, clamp until it has set, wipe off what comes out."
-BELT = "Belt: keep the drive without power, fingers off the pulleys."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,9 +140,7 @@ def _lines(line: StepLine) -> Iterator[str]:
         yield f"screws: {'; '.join(line.screws)}"
     if line.step.belts:
         yield f"belts: {', '.join(line.step.belts)}"
-        yield BELT
-    if any(said.startswith(GLUED) for said in (*line.joins, *line.before)):
-        yield GLUE
+    yield from line.cautions
 
 
 def _view(scene: Scene | None, number: int) -> StepView | None:

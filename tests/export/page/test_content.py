@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import gzip
+import math
 import struct
 from collections import Counter
 from xml.etree import ElementTree as ET
@@ -16,6 +17,7 @@ from platekit.assembly.frames import Vector
 from platekit.assembly.proof.things import things_in
 from platekit.export.page.content import content
 from platekit.export.page.meshes import mesh_of, mesh_table
+from platekit.export.picture_steps import step_picture
 from tests.export.page.conftest import RIG
 from tests.recipes.builds import resolved
 
@@ -126,8 +128,16 @@ def test_findings_come_worst_first(said):
 def test_drawings_come_back_as_svg(page, said):
     """Undone by the standard library, each drawing is XML whose root is an SVG element."""
     squeezed = [said["picture"], said["picture_apart"], *(one["picture"] for one in said["steps"])]
-    given = [page.picture, page.picture_apart, *page.step_pictures]
+    given = [page.picture, page.picture_apart, *map(step_picture, page.step_views)]
     for one, text in zip(squeezed, given, strict=True):
         back = gzip.decompress(base64.b64decode(one["gzip"])).decode()
         assert back == text
         assert ET.fromstring(back).tag == "{http://www.w3.org/2000/svg}svg"  # noqa: S314  our own
+
+
+def test_steps_are_seen_in_space_as_they_are_drawn(page, said):
+    """The way to the eye by the page's two angles, spherical coordinates of any textbook."""
+    for view, step in zip(page.step_views, said["steps"], strict=True):
+        turn, rise = (math.radians(step["seen"][name]) for name in ("turn", "rise"))
+        eye = [math.cos(rise) * math.cos(turn), math.cos(rise) * math.sin(turn), math.sin(rise)]
+        assert view.camera.axes[2] == pytest.approx(eye, abs=1e-4)
