@@ -25,6 +25,8 @@ from platekit.geometry.shapes import rectangle, slot
 from platekit.materials import birch_plywood
 from platekit.panel.part import Part
 from tests.export.plans.measured import Drawn, Page, pages_of, rendered
+from tests.recipes.builds import resolved
+from tests.recipes.chorded import polygon
 
 SHEET = birch_plywood(6.0)
 # Okabe and Ito's blue (hex from memory): the colour of the check square.
@@ -202,6 +204,25 @@ def test_tiles_laid_cross_on_cross_are_the_part(paper, overlap_mm):
     laid = shapely.transform(whole, lambda points: points - [left, bottom])
     # Centre marks are lines of their own width and do not enter.
     assert shapely.hausdorff_distance(laid, expected_big(), densify=0.05) < 0.2
+
+
+def test_the_tiles_of_a_real_recipe_are_its_parts():
+    """Fingers and slots of every tiled part of the rib table, against fine chords by shapely."""
+    parts = [
+        part
+        for part in resolved("rib_table").parts
+        if min(part.profile.bounds.width_mm, part.profile.bounds.height_mm) > 186.0
+        or max(part.profile.bounds.width_mm, part.profile.bounds.height_mm) > 273.0
+    ]
+    assert parts
+    plans = PlansOf(name="trial", parts=tuple(parts), paper=Paper.parse("A4"))
+    pages = pages_of(plans_pdf(plans), only="scale 1:1")
+    for part in parts:
+        whole = put_together([page for page in pages if f"{part.name} " in page.text])
+        edges = polygon(part.profile).boundary
+        laid = shapely.transform(whole, lambda points, by=whole.bounds: points - by[:2])
+        there = shapely.transform(edges, lambda points, by=edges.bounds: points - by[:2])
+        assert shapely.hausdorff_distance(laid, there, densify=0.05) < 0.2
 
 
 def test_a_part_that_fits_is_whole_on_one_page_in_true_size():
