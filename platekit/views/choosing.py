@@ -6,10 +6,9 @@ from collections.abc import Sequence, Set as AbstractSet
 
 import numpy as np
 
-from platekit.geometry.tables import Floats
 from platekit.views.camera import ISOMETRIC_DEG, Camera
-from platekit.views.occlusion import nearest_at, screen_of
 from platekit.views.scene import Shown
+from platekit.views.sight import Sight, sight_of
 
 # The usual view first, then the others from above, then those from below.
 VIEWS = tuple(
@@ -33,12 +32,28 @@ def chosen_view(
         subject: Names of what is to be seen, one at least.
         views: From where it may be seen, the best liked first; one at least.
     """
-    shares = []
+    return chosen_sight(things, subject, views=views).camera
+
+
+def chosen_sight(
+    things: Sequence[Shown], subject: AbstractSet[str], *, views: Sequence[Camera] = VIEWS
+) -> Sight:
+    """Return what `chosen_view` does, with the things as that camera has them.
+
+    Args:
+        things: What is there.
+        subject: Names of what is to be seen, one at least.
+        views: From where it may be seen, the best liked first; one at least.
+    """
+    best, most = sight_of(things, views[0]), -1.0
     for camera in views:
-        shares.append(share_seen(things, subject, camera))
-        if shares[-1] >= ENOUGH:
+        sight = best if camera == views[0] else sight_of(things, camera)
+        share = _share(sight, subject)
+        if share > most:
+            best, most = sight, share
+        if share >= ENOUGH:
             break
-    return views[int(np.argmax(shares))]
+    return best
 
 
 def share_seen(things: Sequence[Shown], subject: AbstractSet[str], camera: Camera) -> float:
@@ -49,27 +64,17 @@ def share_seen(things: Sequence[Shown], subject: AbstractSet[str], camera: Camer
         subject: Names of what is to be seen.
         camera: From where.
     """
-    alone = [one for one in things if one.name in subject]
-    if not alone:
+    return _share(sight_of(things, camera), subject)
+
+
+def _share(sight: Sight, subject: AbstractSet[str]) -> float:
+    wanted = np.array([one.name in subject for one in sight.things])
+    if not wanted.any():
         return 0.0
-    corners = np.concatenate([camera.seen(one.corners)[:, :2] for one in alone])
-    low, high = corners.min(axis=0), corners.max(axis=0)
+    alone = sight_of([one for one in sight.things if one.name in subject], sight.camera)
+    low, high = alone.corners[:, :2].min(axis=0), alone.corners[:, :2].max(axis=0)
     steps = (np.arange(SPOTS) + 0.5) / SPOTS
     spots = np.stack(np.meshgrid(*(low + (high - low) * steps[:, None]).T), axis=-1).reshape(-1, 2)
-    covered = _owners(alone, spots, camera) >= 0
-    first = [*alone, *(one for one in things if one.name not in subject)]
-    owner = _owners(first, spots, camera)
-    seen = covered & (owner >= 0) & (owner < len(alone))
-    return float(seen.sum() / max(covered.sum(), 1))
-
-
-def _owners(things: Sequence[Shown], spots: Floats, camera: Camera) -> Floats:
-    """Return which thing is seen at each spot, -1 where none is."""
-    seen = [camera.seen(one.corners) for one in things]
-    base = np.cumsum([0] + [len(corners) for corners in seen])
-    triangles = [one.triangles + start for one, start in zip(things, base, strict=False)]
-    beyond = np.column_stack([spots, np.zeros(len(spots))])  # so that the grid reaches them
-    screen = screen_of(np.concatenate([*seen, beyond]), np.concatenate(triangles))
-    of = np.repeat(np.arange(len(things)), [len(one) for one in triangles])
-    met = nearest_at(spots, screen)
-    return np.asarray(np.where(met < 0, -1, of[met]))
+    spots = spots[alone.owners(spots) >= 0]
+    owners = sight.owners(spots)
+    return float((wanted[owners] & (owners >= 0)).sum() / max(len(spots), 1))

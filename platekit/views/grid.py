@@ -46,7 +46,8 @@ def cells_of(grid: Grid, rings: Floats) -> tuple[Ints, Ints]:
 
     Args:
         grid: The grid.
-        rings: Corners of each shape in order, shape (n, corners, 2): two for a segment.
+        rings: Corners of each shape in order, shape (n, corners, 2): two for a segment. What
+            lies beside the grid reaches no cell.
 
     Returns:
         Index of the shape and number of the cell, each of shape (k,).
@@ -72,6 +73,9 @@ def cells_of(grid: Grid, rings: Floats) -> tuple[Ints, Ints]:
     place, column = _counted(
         np.floor(left - 1e-6).astype(np.intp), np.floor(right + 1e-6).astype(np.intp)
     )
+    inside = (column >= 0) & (column < grid.across)
+    inside &= (row[place] >= 0) & (row[place] < grid.across)
+    place, column = place[inside], column[inside]
     return which[place], row[place] * grid.across + column
 
 

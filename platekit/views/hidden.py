@@ -6,15 +6,15 @@ from collections.abc import Sequence, Set as AbstractSet
 
 import numpy as np
 
-from platekit.errors import GeometryError
 from platekit.geometry.arrangement import cells_between
 from platekit.geometry.tables import Bools, Floats, Ints
 from platekit.views.camera import Camera
 from platekit.views.chaining import chained, straightened
 from platekit.views.line_drawing import Face, LineDrawing, Shade, Stroke
-from platekit.views.occlusion import Screen, nearest_at, screen_of, visible
+from platekit.views.occlusion import Screen, nearest_at, visible
 from platekit.views.scene import Shown
 from platekit.views.sides import patches_of, seeable
+from platekit.views.sight import Sight, sight_of
 
 # Lines shorter than this are shreds: a speck of ink even where a rig is drawn in full size.
 HAIR_MM = 0.2
@@ -41,20 +41,25 @@ def drawn(
     Raises:
         GeometryError: There is nothing to draw.
     """
-    if not any(len(one.triangles) for one in things):
-        raise GeometryError("there is nothing to draw", remedy="show one thing at least")
-    seen = [camera.seen(one.corners) for one in things]
-    base = np.cumsum([0] + [len(corners) for corners in seen])
-    corners = np.concatenate(seen)
-    triangles = np.concatenate(
-        [one.triangles + start for one, start in zip(things, base, strict=False)]
-    )
-    screen = screen_of(corners, triangles)
+    return drawn_in(sight_of(things, camera), new=new)
+
+
+def drawn_in(sight: Sight, *, new: AbstractSet[str] = frozenset()) -> LineDrawing:
+    """Return what `drawn` does, of things that a camera has already.
+
+    Args:
+        sight: What is there, and from where it is seen.
+        new: Names of what is to be pointed out.
+    """
+    things, corners = sight.things, sight.corners
+    seen = [sight.corners_of(number) for number in range(len(things))]
     found = [seeable(at, one.triangles, one.edges) for at, one in zip(seen, things, strict=True)]
-    ends = np.concatenate([some + start for (some, _), start in zip(found, base, strict=False)])
+    ends = np.concatenate(
+        [some + start for (some, _), start in zip(found, sight.starts, strict=False)]
+    )
     outline = np.concatenate([some for _, some in found])
     owner = np.repeat(np.arange(len(things)), [len(some) for some, _ in found])
-    which, spans = visible(corners[ends], screen)
+    which, spans = visible(corners[ends], sight.screen)
     strokes = _strokes(
         things, corners[:, :2], ends, which=which, spans=spans, outline=outline, owner=owner,
         new=new,
@@ -62,34 +67,27 @@ def drawn(
     partly = np.unique(which)
     tones = np.concatenate(
         [
-            number * len(SHADES) + _shades(one, at, camera)
+            number * len(SHADES) + _shades(one, at, sight.camera)
             for number, (one, at) in enumerate(zip(things, seen, strict=True))
         ]
     )
-    faces = _faces(things, corners[ends[partly]][:, :, :2], screen, tones=tones, new=new)
+    faces = _faces(things, corners[ends[partly]][:, :, :2], sight.screen, tones=tones, new=new)
     box = np.array([corners[:, :2].min(axis=0), corners[:, :2].max(axis=0)])
     return LineDrawing(strokes=strokes, faces=faces, box=box)
 
 
-def unhidden(
-    lines: Floats, things: Sequence[Shown], camera: Camera
-) -> tuple[tuple[int, Floats], ...]:
+def unhidden(lines: Floats, sight: Sight) -> tuple[tuple[int, Floats], ...]:
     """Return the stretches of straight lines in space that no thing hides.
 
     Args:
         lines: Their ends in space, mm, shape (n, 2, 3).
-        things: What may stand before them, one at least.
-        camera: From where they are seen.
+        sight: What may stand before them, and from where they are seen.
 
     Returns:
         Which line each stretch is of, and its ends on the picture, mm, shape (2, 2).
     """
-    seen = [camera.seen(one.corners) for one in things]
-    base = np.cumsum([0] + [len(corners) for corners in seen])
-    triangles = [one.triangles + start for one, start in zip(things, base, strict=False)]
-    ends = camera.seen(lines.reshape(-1, 3))
-    corners = np.concatenate([*seen, ends])  # so that the grid reaches them
-    which, spans = visible(ends.reshape(-1, 2, 3), screen_of(corners, np.concatenate(triangles)))
+    ends = sight.camera.seen(lines.reshape(-1, 3))
+    which, spans = visible(ends.reshape(-1, 2, 3), sight.screen)
     start, way = ends[0::2, :2][which], (ends[1::2] - ends[0::2])[which, :2]
     pieces = np.stack([start + spans[:, k : k + 1] * way for k in (0, 1)], axis=1)
     return tuple(

@@ -14,8 +14,8 @@ from platekit.geometry.tables import Bools, Floats, Ints
 EDGE_ON = 1e-4
 # Further than this behind the neighbour's plane, in parts of its size, an edge is a crease.
 CREASE = 1e-5
-# Meshes whose sides are remembered; a rig has a few dozen things.
-REMEMBERED = 4096
+# Meshes whose sides are remembered: those of a few rigs of some hundred things each, a few MB.
+REMEMBERED = 512
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -97,7 +97,7 @@ def patches_of(triangles: Ints, sharp: Ints) -> Ints:
 @lru_cache(maxsize=REMEMBERED)
 def _patches(triangles: _Same, sharp: _Same) -> Ints:
     sides = _sides(triangles)
-    one, other = sides.faces[~among(sides.ends, sharp.array)].T
+    one, other = sides.faces[~_sharp(triangles, sharp)].T
     labels = np.arange(len(triangles.array), dtype=np.intp)
     while True:
         least = np.minimum(labels[one], labels[other])
@@ -109,8 +109,10 @@ def _patches(triangles: _Same, sharp: _Same) -> Ints:
             return labels
 
 
-def among(ends: Ints, sharp: Ints) -> Bools:
-    """Return which sides are among others, whichever way round, shape (k,)."""
+@lru_cache(maxsize=REMEMBERED)
+def _sharp(triangles: _Same, edges: _Same) -> Bools:
+    """Return which sides of a mesh are among its sharp edges, whichever way round, shape (k,)."""
+    ends, sharp = _sides(triangles).ends, edges.array
     count = np.int64(max(ends.max(initial=0), sharp.max(initial=0)) + 1)
     some, others = (np.sort(one, axis=1).astype(np.int64) for one in (ends, sharp))
     return np.isin(some[:, 0] * count + some[:, 1], others[:, 0] * count + others[:, 1])
@@ -150,7 +152,7 @@ def seeable(seen: Floats, triangles: Ints, sharp: Ints) -> tuple[Ints, Bools]:
     some, both = front.any(axis=1), front.all(axis=1)
     outline = (some & ~both) | (~sides.plain & some)
     outline &= ~(sides.plain & _creased(seen, triangles, sides))
-    kept = outline | (both & among(sides.ends, sharp))
+    kept = outline | (both & _sharp(_Same(triangles), _Same(sharp)))
     return sides.ends[kept], np.asarray(outline[kept])
 
 

@@ -15,10 +15,11 @@ from platekit.errors import UnknownNameError
 from platekit.geometry.tables import Floats
 from platekit.views.apart import Apart
 from platekit.views.camera import Camera
-from platekit.views.choosing import chosen_view
-from platekit.views.hidden import drawn, unhidden
+from platekit.views.choosing import chosen_sight
+from platekit.views.hidden import drawn_in, unhidden
 from platekit.views.line_drawing import LineDrawing
 from platekit.views.scene import Scene, Shown
+from platekit.views.sight import sight_of
 
 # Air between a thing on its way and what it goes to, in parts of the size of all that is there.
 AIR_SHARE, SCREW_AIR_SHARE = 0.06, 0.03
@@ -97,12 +98,14 @@ def step_view(scene: Scene, number: int, *, camera: Camera | None = None) -> Ste
     shown = [one.moved(Vector(*moved[one.name])) if one.name in moved else one for one in there]
     step = scene.steps[number - 1]
     if camera is None:
-        camera = chosen_view(shown, frozenset(step.things) & new or new)
-    drawing = drawn(shown, camera, new=new)
+        sight = chosen_sight(shown, frozenset(step.things) & new or new)
+    else:
+        sight = sight_of(shown, camera)
+    camera, drawing = sight.camera, drawn_in(sight, new=new)
     size = float(np.hypot(drawing.width_mm, drawing.height_mm))
     screws = [one for one in scene.fastenings if one.name in step.fasteners]
     kinds, lines = _ways(there, moved, step, screws, camera)
-    free = unhidden(np.array(lines), shown, camera) if lines else ()
+    free = unhidden(np.array(lines), sight) if lines else ()
     guides = [
         *(Guide(points=points, kind=kinds[which]) for which, points in free),
         *_arrow(there, moved, step, camera, size_mm=size),
