@@ -38,6 +38,7 @@ const buildPage = (() => {
   function makeTools() {
     tools.apart = make("input", { type: "range", id: "apart", min: "0", max: "100", step: "1", value: "0", input: () => view.takeApart(Number(tools.apart.value) / 100) });
     tools.looks = make("select", { id: "look", change: () => { view.lookFrom(LOOKS[Number(tools.looks.value)][1]); } },
+      make("option", { value: "", disabled: true, hidden: true }, "as turned"),
       LOOKS.map(([says], k) => make("option", { value: k }, says)));
     byId("tools").append(
       make("label", { for: "apart" }, "Apart ", tools.apart),
