@@ -60,6 +60,12 @@ class Mate:
                 if message.kind == DONE:
                     return
 
+    def stop(self) -> None:
+        """Ask it to leave its run and stay ready for another, where the system can ask that."""
+        if os.name == "posix" and self._process.returncode is None:
+            with suppress(ProcessLookupError):
+                self._process.send_signal(signal.SIGINT)
+
     async def end(self) -> int:
         """End it at once, whatever it does, with all it started; return how it ended."""
         code = self._process.returncode

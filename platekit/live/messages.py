@@ -12,6 +12,8 @@ from __future__ import annotations
 
 import asyncio
 import json
+from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass
 from typing import BinaryIO
 
@@ -45,17 +47,29 @@ class Message:
 
 
 class Speaker:
-    """The writing end."""
+    """The writing end.
 
-    def __init__(self, stream: BinaryIO) -> None:
+    Args:
+        stream: Where it writes.
+        undisturbed: Keeps interrupts out while a message is on its way: half of one is none.
+    """
+
+    def __init__(
+        self,
+        stream: BinaryIO,
+        *,
+        undisturbed: Callable[[], AbstractContextManager[None]] = nullcontext,
+    ) -> None:
         self._stream = stream
+        self._undisturbed = undisturbed
 
     def say(self, kind: str, run: int, said: object = None) -> None:
         """Send one message."""
         # Without NaN and Infinity, which a browser's reader refuses.
         body = json.dumps(said, allow_nan=False, separators=(",", ":")).encode()
-        self._stream.write(f"{kind} {run} {len(body)}\n".encode() + body)
-        self._stream.flush()
+        with self._undisturbed():
+            self._stream.write(f"{kind} {run} {len(body)}\n".encode() + body)
+            self._stream.flush()
 
 
 async def next_message(stream: asyncio.StreamReader) -> Message | None:

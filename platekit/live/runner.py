@@ -5,20 +5,23 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable, Mapping
 from contextlib import aclosing
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import cast
+from typing import Any, cast
 
 from platekit.job.options import Options
 from platekit.live.desk import Desk
 from platekit.live.mate import Mate
-from platekit.live.messages import DONE, PROBLEM
+from platekit.live.messages import CONTENT, DONE, PROBLEM
 from platekit.live.problem import Problem
 from platekit.live.wish import Wish
 from platekit.live.worker import order_of
 
-# A run that is overtaken by a newer wish may come to its end if that is near.
-GRACE_S = 0.3
+# A run that is overtaken by a newer wish may come to its end if that is near, or at least to its
+# first picture: whoever drags a slider wants to see something move.
+GRACE_S, FIRST_PICTURE_S = 0.3, 2.0
+# Asked to stop, most runs do at once; one that does not is ended with its process.
+STOPPING_S = 0.7
 # A run this long is worth a second process that waits, warm, for the first to be ended.
 WORTH_A_SPARE_S = 0.5
 
@@ -43,6 +46,7 @@ class Runner:
     done: Callable[[list[Path], bool], None]
     _wish: Wish | None = None
     _wished: asyncio.Event = field(default_factory=asyncio.Event)
+    _pictured: asyncio.Event = field(default_factory=asyncio.Event)
     _mates: list[Mate] = field(default_factory=list)
     _run: int = 0
     _long: bool = False
@@ -74,55 +78,92 @@ class Runner:
         if not self._mates:
             self._mates.append(await Mate.start())
         mate = self._mates[0]
+        if not await mate.wake():
+            await self._give_up(mate, "the process that runs recipes does not start")
+            return
+        if self._wish is not None:  # a newer one has come meanwhile
+            wish, self._wish = self._wish, None
+            self._wished.clear()
         clock = asyncio.get_running_loop().time
         began = clock()
+        self._pictured.clear()
         work = asyncio.create_task(self._see_through(mate, wish))
-        newer = asyncio.create_task(self._wished.wait())
         try:
-            await asyncio.wait({work, newer}, return_when=asyncio.FIRST_COMPLETED)
-            await asyncio.wait({work}, timeout=GRACE_S)
+            in_time = await self._wait_for(work)
+            stage = self.desk.stage or "at work"
+            if not work.done():
+                mate.stop()
+                await asyncio.wait({work}, timeout=STOPPING_S)
         finally:
-            newer.cancel()
             if not work.done():
                 work.cancel()
-                await self._end(mate)
         self._long = clock() - began > WORTH_A_SPARE_S
-        problem = None if work.cancelled() or not work.done() else work.result()
-        if problem is not None:
+        ended = await asyncio.gather(work, return_exceptions=True)
+        said = ended[0] if isinstance(ended[0], Mapping) else None
+        if not in_time:
+            says = (
+                f"it was still {stage} after {self.limit_s:g} s and was stopped; look for a loop "
+                "without end, or give it longer: --limit"
+            )
+            if said is None:
+                await self._give_up(mate, says)
+            else:
+                self.desk.trouble(replace(stopped_at(said), says=says))
+        elif said is None and self._wished.is_set():
             await self._end(mate)
-            self.done([], False)  # noqa: FBT003  the attribute names it
-            self.desk.trouble(problem)
+        elif said is None:
+            await self._give_up(mate, "it ended the process it ran in")
 
-    async def _see_through(self, mate: Mate, wish: Wish) -> Problem | None:
-        """Pass on what one run says; return why its process has to be ended, if it has."""
-        if not await mate.wake():
-            return self._problem("the process that runs recipes does not start")
+    async def _wait_for(self, work: asyncio.Task[Mapping[str, object] | None]) -> bool:
+        """Wait until a run is over, too old or too long; return whether it kept to its time."""
+        newer = asyncio.create_task(self._wished.wait())
+        pictured = asyncio.create_task(self._pictured.wait())
+        try:
+            await asyncio.wait(
+                {work, newer}, timeout=self.limit_s, return_when=asyncio.FIRST_COMPLETED
+            )
+            if not work.done() and newer.done():
+                await asyncio.wait({work}, timeout=GRACE_S)
+                await asyncio.wait(
+                    {work, pictured}, timeout=FIRST_PICTURE_S, return_when=asyncio.FIRST_COMPLETED
+                )
+            return work.done() or newer.done()
+        finally:
+            newer.cancel()
+            pictured.cancel()
+
+    async def _see_through(self, mate: Mate, wish: Wish) -> Mapping[str, object] | None:
+        """Pass on what one run says; return its last word, None where it ended without."""
         order = order_of(self.recipe, self.options, wish, run=self._run)
         well = True
-        try:
-            async with (
-                asyncio.timeout(self.limit_s),
-                aclosing(mate.do(order, run=self._run)) as messages,
-            ):
-                async for message in messages:
-                    well = well and message.kind != PROBLEM
-                    if message.kind == DONE:
-                        said = cast("Mapping[str, list[str]]", message.said)
-                        self.done([Path(one) for one in said["modules"]], well)
+        async with aclosing(mate.do(order, run=self._run)) as messages:
+            async for message in messages:
+                well = well and message.kind != PROBLEM
+                if message.kind == CONTENT:
+                    self._pictured.set()
+                if message.kind == DONE:
+                    said = cast("Mapping[str, object]", message.said)
+                    modules = cast("list[str]", said["modules"])
+                    well = well and said["stopped_at"] is None
+                    self.done([Path(one) for one in modules], well)
+                    if said["stopped_at"] is None:
                         self.desk.hear(message)
-                        return None
-                    self.desk.hear(message)
-        except TimeoutError:
-            return self._problem(
-                f"it was still {self.desk.stage or 'at work'} after {self.limit_s:g} s and was "
-                "stopped; look for a loop without end, or give it longer: --limit"
-            )
-        return self._problem("it ended the process it ran in")
+                    return said
+                self.desk.hear(message)
+        return None
 
-    def _problem(self, says: str) -> Problem:
-        return Problem(says=says, file=str(self.recipe))
+    async def _give_up(self, mate: Mate, says: str) -> None:
+        """End a process and tell why nothing came of it."""
+        await self._end(mate)
+        self.done([], False)  # noqa: FBT003  the attribute names it
+        self.desk.trouble(Problem(says=says, file=str(self.recipe)))
 
     async def _end(self, mate: Mate) -> None:
         if mate in self._mates:
             self._mates.remove(mate)
             await mate.end()
+
+
+def stopped_at(said: Mapping[str, object]) -> Problem:
+    """Return where a run was when it was stopped, its last word says."""
+    return Problem(**cast("dict[str, Any]", said["stopped_at"]))

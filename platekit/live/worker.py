@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING, BinaryIO, cast
 from platekit.job.options import JoinName, Options
 from platekit.live.messages import CONTENT, CONTROLS, DONE, PROBLEM, READY, STAGE, Speaker
 from platekit.live.problem import problem_of
+from platekit.live.stopping import Stopped, Stopper, place_of
 from platekit.live.watching import own_modules
 from platekit.live.wish import Wish, wish_of
 
@@ -50,16 +51,18 @@ def main() -> None:
     incoming, outgoing = os.fdopen(os.dup(0), "rb"), os.fdopen(os.dup(1), "wb")
     os.dup2(os.open(os.devnull, os.O_RDONLY), 0)
     os.dup2(2, 1)
-    speaker = Speaker(outgoing)
+    stopper = Stopper()
+    speaker = Speaker(outgoing, undisturbed=stopper.undisturbed)
     orders: SimpleQueue[bytes] = SimpleQueue()
     threading.Thread(target=_listen, args=(incoming, orders), daemon=True).start()
     _warm_up()
     from platekit.live.memory import Memory
 
+    stopper.listen()
     here, memory = Path.cwd(), Memory()
     speaker.say(READY, 0)
     while True:
-        _serve(orders.get(), speaker, here=here, memory=memory)
+        _serve(orders.get(), speaker, here=here, memory=memory, stopper=stopper)
 
 
 def _listen(incoming: BinaryIO, orders: SimpleQueue[bytes]) -> None:
@@ -74,21 +77,25 @@ def _warm_up() -> None:
         importlib.import_module(name)
 
 
-def _serve(line: bytes, speaker: Speaker, *, here: Path, memory: Memory) -> None:
+def _serve(line: bytes, speaker: Speaker, *, here: Path, memory: Memory, stopper: Stopper) -> None:
     order = cast("Mapping[str, object]", json.loads(line))
     run, recipe = cast("int", order["run"]), Path(cast("str", order["recipe"]))
     os.chdir(here)  # a recipe may have changed the working folder
     # What failed to import is among the loaded no more: those of before it are still watched.
     forget(recipe)
+    stopped_at: dict[str, object] | None = None
     try:
         wish = wish_of(order["wish"])
-        _run(recipe, _options(order), wish, speaker=speaker, run=run, memory=memory)
+        with stopper.stoppable():
+            _run(recipe, _options(order), wish, speaker=speaker, run=run, memory=memory)
+    except Stopped as err:
+        stopped_at = place_of(err.__traceback__, recipe).plain()
     # Ctrl-C never gets here: what looks like one was raised by the recipe.
     except BaseException as err:  # noqa: BLE001  the page is told, whatever it is
         speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())
-    finally:
-        os.chdir(here)
-        speaker.say(DONE, run, {"modules": [str(path) for path in own_modules(recipe)]})
+    os.chdir(here)
+    said = {"modules": [str(path) for path in own_modules(recipe)], "stopped_at": stopped_at}
+    speaker.say(DONE, run, said)
 
 
 def _options(order: Mapping[str, object]) -> Options:

@@ -29,9 +29,27 @@ def test_a_loop_without_end_is_stopped_and_the_next_save_runs(live):
     assert "after 1.5 s and was stopped" in status["problem"]["says"]
     assert "running the recipe" in status["problem"]["says"]
     assert (status["content"], status["old"]) == (good, True)
+    # Where it turned in circles, as an editor counts lines.
+    lines = page.recipe.read_text(encoding="utf-8").splitlines()
+    assert "while True" in lines[status["problem"]["line"] - 1]
+    assert "while True: pass" in status["problem"]["quoted"]
     page.save(HOLES)
     status = page.settled(after=status["run"])
     assert status["problem"] is None
+    assert page.end() == 0
+
+
+def test_a_loop_that_lets_nothing_stop_it_is_ended(live):
+    """A recipe may swallow an interrupt, but not the end of its process."""
+    page = live(HOLES, "--limit", "1.5")
+    page.settled()
+    stubborn = "while True:\n        try:\n            while True: pass\n        "
+    stubborn += "except BaseException: pass\n    plate = Plate"
+    page.save(HOLES.replace("plate = Plate", stubborn))
+    status = page.until(lambda one: one["problem"] is not None)
+    assert "after 1.5 s and was stopped" in status["problem"]["says"]
+    page.save(HOLES)
+    assert page.settled(after=status["run"])["problem"] is None
     assert page.end() == 0
 
 
