@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from platekit.errors import PlatekitError
-from platekit.export.plans.furniture import LEAST_CHECK_MM, check_side_mm
+from platekit.export.plans.furniture import CHECK_MM, LEAST_CHECK_MM, check_side_mm
 from platekit.export.plans.lettering import LEADING, SMALL_MM, TEXT_MM, broken
 from platekit.export.plans.packing import Cell, Packed, fits, packed
 from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM, Paper
@@ -224,7 +224,11 @@ def _end(down_mm: float, part: Part, *, turned: bool) -> float:
 
 
 def _tile_pages(part: Part, paper: Paper, overlap_mm: float) -> Iterator[FullSizePage]:
-    tiles = tiled(part.profile, windows=paper.windows, overlap_mm=overlap_mm, air_mm=AIR_MM)
+    windows = paper.windows
+    if paper.height_mm is None:  # a roll is no longer than the part
+        wanted = max(part.profile.bounds.height_mm + 2 * AIR_MM, CHECK_MM + 2 * GAP_MM)
+        windows = tuple((width, min(height, wanted)) for width, height in windows)
+    tiles = tiled(part.profile, windows=windows, overlap_mm=overlap_mm, air_mm=AIR_MM)
     edges = edge_points(part.profile, step_mm=EDGE_STEP_MM)
     total = len(tiles.printed)
     if total > MOST_TILES:

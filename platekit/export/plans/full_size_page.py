@@ -25,6 +25,8 @@ DIAMETER = "\N{LATIN CAPITAL LETTER O WITH STROKE}"
 SEAM = Stroke(width_mm=0.18, colour=FAINT, dash_mm=(2.0, 1.5))
 CROSS = Stroke(width_mm=0.18, colour=INK)
 MAP_MM = (30.0, 14.0)
+# Smaller type than this nobody reads: the map goes without numbers, the head has them.
+LEAST_MAP_MM = 0.8
 # The first that has room is said.
 PRINT_AT = (
     "Print at 100 %, not fitted to the page: the check square must measure {side:g} mm.",
@@ -221,7 +223,10 @@ def _map(press: Press, page: FullSizePage, tile: Tile, tiles: Tiles) -> None:
     with press.moved(left - origin[0] * scale, bottom - origin[1] * scale, scale=scale):
         outline = Stroke(width_mm=0.12 / scale)
         press.chains([part.profile.outer], stroke=outline)
-    size = min(SMALL_MM, 0.5 * scale * min(one.box.height_mm for one in tiles.tiles))
+    cell = tiles.tiles[0].box
+    size = min(SMALL_MM, 0.5 * scale * cell.height_mm, 0.5 * scale * cell.width_mm)
+    if size < LEAST_MAP_MM:
+        return
     for one in tiles.printed:
         middle = one.box.centre
         press.text(

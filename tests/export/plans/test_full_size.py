@@ -52,7 +52,7 @@ SMALL = (
     plate("disc", circle((0.0, 0.0), diameter_mm=60.0)),
     *(plate(f"strip {size}", rectangle(float(size), 24.0)) for size in (150, 120, 90, 60)),
 )
-PAPERS = ("A4", "A3", "Letter", "300x500", "roll 610")
+PAPERS = ("A4", "A3", "Letter", "300x500", "roll 610", "roll 300")
 
 
 def expected_big() -> shapely.Geometry:
@@ -193,7 +193,8 @@ def _extreme(points: np.ndarray, axis: int, side: int) -> np.ndarray:
 
 
 @pytest.mark.parametrize(
-    ("paper", "overlap_mm"), [("A4", 10.0), ("A4", 25.0), ("Letter", 5.0), ("A3", 10.0)]
+    ("paper", "overlap_mm"),
+    [("A4", 10.0), ("A4", 25.0), ("Letter", 5.0), ("A3", 10.0), ("roll 300", 10.0)],
 )
 def test_tiles_laid_cross_on_cross_are_the_part(paper, overlap_mm):
     """The farthest any edge lies from shapely's own: under 0.2 mm (it is a few microns)."""
@@ -275,13 +276,14 @@ def test_nothing_prints_outside_the_margins(paper):
 @pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler is not installed")
 @pytest.mark.parametrize("paper", ["A4", "105x148"])
 def test_no_word_is_cut_off(paper, tmp_path):
-    """As poppler has it, every word lies inside the margins of its page."""
+    """As poppler has it, every word lies inside the margins of its page, and over no other."""
     (tmp_path / "plans.pdf").write_bytes(pdf(paper))
     subprocess.run(["pdftotext", "-bbox", "plans.pdf", "words.html"], cwd=tmp_path, check=True)
     told = (tmp_path / "words.html").read_text(encoding="utf-8")
     points = MARGIN_MM * 72.0 / 25.4
     words = 0
     for page in re.split(r"<page ", told)[1:]:
+        boxes = []
         width, height = (float(one) for one in re.findall(r'"([\d.]+)"', page)[:2])
         for box in re.findall(r'xMin="(\S+)" yMin="(\S+)" xMax="(\S+)" yMax="(\S+)"', page):
             left, top, right, bottom = map(float, box)
@@ -290,7 +292,15 @@ def test_no_word_is_cut_off(paper, tmp_path):
             # Boxes of words reach a third of their size above and below the letters.
             assert top >= points - 4.0
             assert bottom <= height - points + 4.0
+            # Letters fill the middle of their boxes: where those meet, words run into each other.
+            slack = 0.22 * (bottom - top)
+            boxes.append(shapely.box(left, top + slack, right, bottom - slack))
             words += 1
+        tree = shapely.STRtree(boxes)
+        one, other = tree.query(boxes, predicate="intersects")
+        meet = shapely.intersection(np.array(boxes)[one], np.array(boxes)[other])
+        deep = shapely.area(meet) > 1.5
+        assert one[deep].tolist() == other[deep].tolist()
     assert words > 100
 
 
