@@ -46,6 +46,7 @@ def test_the_version_is_the_packages():
         ["compare", "--help"],
         ["catalogue", "--help"],
         ["check", "--help"],
+        ["page", "--help"],
         ["new", "-h"],
     ],
 )
