@@ -14,6 +14,10 @@ from platekit.checks.subject import Subject
 # A joint lies along x or y of its panel when its other share is below this; others carry nothing.
 STRAIGHT = 0.02
 ON_FACE_MM = 0.05
+# A joint beneath a foot holds it up beside its axis from this share of the way to the next joint
+# on; one nearer bends along itself, and counts as the rib of the other span. Common practice, no
+# source.
+BESIDE = 0.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +32,8 @@ class Span:
         name: Names of what lies at both ends.
         rib_mm: Depth and thickness of a panel of the same sheet that is joined under the foot
             along the span; None where none is.
+        near: The span to the joints that pass beneath the foot; None where none does.
+        near_share: How far from the axis these lie, of the foot's radius.
     """
 
     before_mm: float
@@ -36,6 +42,8 @@ class Span:
     thickness_mm: float
     name: str
     rib_mm: tuple[float, float] | None = None
+    near: Span | None = None
+    near_share: float = 0.0
 
     @property
     def length_mm(self) -> float:
@@ -53,12 +61,13 @@ def spans(
 ) -> tuple[Span, ...]:
     """Return the panel's spans over a device, along its x and its y where both ends are joined.
 
-    A joint counts where it passes beside the device's axis, outside its foot.
+    A joint counts where it passes beside the device's axis, outside its foot; one that passes
+    beneath the foot holds it up, and ends the span within the span.
     """
     found = []
     x, y, _ = seat.panel.frame.coordinates(seat.reaction.device.frame.origin)
-    box = seat.panel.bounds
-    for way, here, beside, breadth in ((0, x, y, box.height_mm), (1, y, x, box.width_mm)):
+    for way, here, beside in ((0, x, y), (1, y, x)):
+        across = _Across(seat=seat, lines=lines, subject=subject, foot_mm=foot_mm, way=way)
         ends = sorted(
             (line.middle[way] - here, line.own_mm, line.mate)
             for line in lines
@@ -68,26 +77,63 @@ def spans(
         after = [end for end in ends if end[0] > foot_mm]
         if not before or not after:
             continue
-        near, far = before[-1], after[0]
-        span = Span(
-            before_mm=-near[0],
-            after_mm=far[0],
-            breadth_mm=breadth,
-            thickness_mm=min(near[1], far[1]),
-            name=f"{near[2]} to {far[2]}",
-        )
+        under = [
+            end
+            for end in ends
+            if abs(end[0]) <= foot_mm
+            and abs(end[0]) >= BESIDE * abs((before[-1] if end[0] < 0.0 else after[0])[0])
+        ]
+        # Of those beneath the foot the outermost on either side.
+        first = next((end for end in under if end[0] < 0.0), before[-1])
+        last = next((end for end in reversed(under) if end[0] > 0.0), after[0])
+        span = across.span(before[-1], after[0])
+        if under:
+            span = replace(
+                span,
+                near=across.span(first, last),
+                near_share=max(abs(end[0]) for end in under) / foot_mm,
+            )
+        found.append(span)
+    return tuple(found)
+
+
+_End = tuple[float, float, str]
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Across:
+    """One way of a panel over a device: 0 along its x, 1 along its y."""
+
+    seat: Seat
+    lines: Sequence[JointLine]
+    subject: Subject
+    foot_mm: float
+    way: int
+
+    def span(self, near: _End, far: _End) -> Span:
+        """Return the span between two joints, each by its distance, thickness and mate."""
+        box, way = self.seat.panel.bounds, self.way
+        place = self.seat.panel.frame.coordinates(self.seat.reaction.device.frame.origin)
+        here, beside = place[way], place[1 - way]
         ribs = [
             line
-            for line in lines
+            for line in self.lines
             if abs(line.way[1 - way]) < STRAIGHT
-            and abs(line.middle[1 - way] - beside) <= foot_mm
+            and abs(line.middle[1 - way] - beside) <= self.foot_mm
             and line.own.material.name == line.other.material.name
-            and _covers(line, way, here - 0.9 * span.before_mm)
-            and _covers(line, way, here + 0.9 * span.after_mm)
+            and _covers(line, way, here + 0.9 * near[0])
+            and _covers(line, way, here + 0.9 * far[0])
         ]
-        sizes = [_rib_mm(seat, line, subject, ends={near[2], far[2]}) for line in ribs]
-        found.append(replace(span, rib_mm=max(sizes, default=None)))
-    return tuple(found)
+        ends = {near[2], far[2]}
+        sizes = [_rib_mm(self.seat, line, self.subject, ends=ends) for line in ribs]
+        return Span(
+            before_mm=-near[0],
+            after_mm=far[0],
+            breadth_mm=(box.height_mm, box.width_mm)[way],
+            thickness_mm=min(near[1], far[1]),
+            name=f"{near[2]} to {far[2]}",
+            rib_mm=max(sizes, default=None),
+        )
 
 
 def _rib_mm(

@@ -2,14 +2,27 @@
 
 from __future__ import annotations
 
+import itertools
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
 
-from platekit import Assembly, Plate, load, lying, mounted, rectangle, standing
-from platekit.checks.hold.plates import bending, plates
+from platekit import (
+    Assembly,
+    Plate,
+    bolt_circle_points,
+    load,
+    lying,
+    mounted,
+    rectangle,
+    round_device,
+    standing,
+)
+from platekit.checks.hold.bent_plates import bending
+from platekit.checks.hold.plates import plates
 from platekit.checks.hold.spans import Span
 from platekit.findings import Severity
 from platekit.materials import sheet
@@ -199,6 +212,50 @@ def test_a_rib_under_the_foot_helps():
     assert stiff[0].margin > bare[0].margin
     assert stiff[1].margin > 5 * bare[1].margin
     assert "rib 40 x 6" in stiff[0].formula
+
+
+def test_a_rib_across_holds_a_foot_up_from_beside_it_and_from_beneath():
+    """A foot that grows over a rib 40 mm from its axis: no step, and never weaker.
+
+    By balance, as beside it: M / L at the farther joint, L from there to the rib.
+    """
+    bare = span(before=120.0, after=160.0)
+    short = span(before=120.0, after=40.0)
+    acts = {"axial_n": 100.0, "moment_nmm": 20_000.0, "modulus_mpa": 7000.0}
+
+    def stress(foot):
+        over = replace(bare, near=short, near_share=40.0 / foot) if foot >= 40.0 else short
+        found = bending((over,), foot_mm=foot, **acts)
+        return found.pushed_mpa, found.tipped_mpa, found.sag_mm
+
+    assert stress(40.0) == pytest.approx(stress(40.0 - 1e-9), rel=1e-6)
+    grown = [stress(foot) for foot in np.linspace(30.0, 110.0, 33)]
+    for less, more in itertools.pairwise(grown):
+        assert all(b <= a * (1 + 1e-9) for a, b in zip(less, more, strict=True))
+    wide = 2 * 40.0 + 80.0 / 2 * 2
+    assert stress(40.0)[1] == pytest.approx(20_000.0 / 160.0 * 80.0 / (wide * 36.0 / 6))
+    # Nearer the axis a rib is next to none: it holds no moment by itself.
+    middle = replace(bare, near=span(before=120.0, after=0.1), near_share=0.1 / 50.0)
+    alone, ribbed_ = (bending((one,), foot_mm=50.0, **acts) for one in (bare, middle))
+    assert ribbed_.tipped_mpa == pytest.approx(alone.tipped_mpa, rel=0.01)
+
+
+def test_a_larger_foot_over_a_cross_rib_is_not_weaker():
+    """The bench again, with a rib across at 40 mm: bolts on circles of 70, 79, 81 and 90 mm."""
+    floor = ribbed(0.0)
+    cross = Plate("cross", PLY, rectangle(160.0, 40.0))
+    margins = []
+    for pcd in (70.0, 79.0, 81.0, 90.0):
+        rig = floor.with_panels(standing(cross, facing="left", left_mm=157.0, bottom_mm=26.0))
+        square = bolt_circle_points(4, pcd_mm=pcd, start_deg=45.0)
+        foot = round_device(
+            "turret", diameter_mm=110.0, height_mm=20.0, holes=square, thread="M5", tapped_mm=12.0
+        )
+        asked = replace(rig.hardware[0], device=foot)
+        margins.append(weighed(plates, replace(rig, hardware=(asked,)))[0].margin)
+    assert margins == sorted(margins)
+    # The two beside 80 mm differ by no more than the foot does.
+    assert margins[2] / margins[1] < 1.1
 
 
 def test_torque_alone_bends_nothing():
