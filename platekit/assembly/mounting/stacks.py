@@ -215,6 +215,7 @@ def _short_thread(
         source="workshop handbooks' rule of thumb for a class 8.8 screw, from memory",
         remedy="enough for a light load; else use a thread or sheet for which a length is made, "
         "or deeper holes",
+        check="made.thread",
     )
 
 

@@ -62,6 +62,13 @@ DRAWN: tuple[Check, ...] = (
         "the edge.",
     ),
     Check(
+        name="made.thread",
+        asks="Does enough of a screw's thread go into what is tapped?",
+        by="What the longest screw that is made engages, against the length at which it breaks "
+        "before its thread strips: a diameter in steel, more in softer metals (workshop handbooks' "
+        "rule of thumb for a class 8.8 screw, from memory). A little less is a note.",
+    ),
+    Check(
         name="made.clamped",
         asks="Can what is clamped into a plate grip its thickness?",
         by="The greatest panel thickness in the table of panel cut-outs, which says where it is "
