@@ -168,7 +168,9 @@ def _numbers(press: Press, sketch: Sketch, corner: tuple[float, float], scale: f
     """Mark centres and number the holes; return how many numbers found no room."""
     profile = sketch.part.profile
     box = profile.bounds
-    points = (edge_points(profile, step_mm=1.2 / scale) - [box.left, box.bottom]) * scale + corner
+    points = (
+        edge_points(profile.rings, step_mm=1.2 / scale) - [box.left, box.bottom]
+    ) * scale + corner
     ground = Ground()
     ground.take_points(points)
     spots = [

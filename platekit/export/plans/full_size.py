@@ -229,7 +229,7 @@ def _tile_pages(part: Part, paper: Paper, overlap_mm: float) -> Iterator[FullSiz
         wanted = max(part.profile.bounds.height_mm + 2 * AIR_MM, CHECK_MM + 2 * GAP_MM)
         windows = tuple((width, min(height, wanted)) for width, height in windows)
     tiles = tiled(part.profile, windows=windows, overlap_mm=overlap_mm, air_mm=AIR_MM)
-    edges = edge_points(part.profile, step_mm=EDGE_STEP_MM)
+    edges = edge_points(part.profile.rings, step_mm=EDGE_STEP_MM)
     total = len(tiles.printed)
     if total > MOST_TILES:
         box = part.profile.bounds
@@ -258,7 +258,7 @@ def _tile_pages(part: Part, paper: Paper, overlap_mm: float) -> Iterator[FullSiz
 
 
 def _edges(laid: Iterable[Laid]) -> Iterator[Floats]:
-    return (edge_points(one.profile, step_mm=EDGE_STEP_MM) for one in laid)
+    return (edge_points(one.profile.rings, step_mm=EDGE_STEP_MM) for one in laid)
 
 
 def _label_points(laid: Iterable[Laid]) -> Iterator[Floats]:

@@ -15,6 +15,7 @@ from platekit.export.plans.placing import Ground, around
 from platekit.export.plans.press import FAINT, FINE, INK, QUIET, SCORED, THIN, Press, Stroke
 from platekit.export.plans.tiling import CROSS_MM, STEP_MM, Tile, Tiles, edge_points
 from platekit.geometry.chains import Contour
+from platekit.geometry.motion import Motion
 from platekit.panel.part import Part
 
 # A centre mark reaches so far beyond its hole, or a part of the way in a large one.
@@ -78,21 +79,23 @@ def _square_boxes(x: float, y: float, side: float) -> Iterator[tuple[float, floa
 def _part(
     press: Press, laid: Laid, ground: Ground, window: tuple[float, float, float, float]
 ) -> None:
-    profile = laid.profile
-    seen = [ring for ring in profile.inners if _meets(ring, window)]
-    press.chains([profile.outer, *seen], stroke=THIN)
+    rings = laid.part.profile.rings
+    seen = [ring.moved(laid.motion) for ring in rings if _meets(ring, laid.motion, window)]
+    press.chains(seen, stroke=THIN)
     marks = [mark for mark in laid.part.marks if not mark.is_name]
     for layer, colour in (("score", SCORED), ("note", FAINT)):
         drawn = [mark.path.moved(laid.motion) for mark in marks if mark.layer == layer]
         press.chains(drawn, stroke=Stroke(width_mm=0.18, colour=colour))
-    points = edge_points(profile, step_mm=2 * STEP_MM)
-    inside = np.all((points >= window[:2]) & (points <= window[2:]), axis=1)
-    ground.take_points(points[inside])
-    rounds = [ring for ring in (*seen, profile.outer) if ring.is_circle]
+    if seen:
+        points = edge_points(seen, step_mm=2 * STEP_MM)
+        inside = np.all((points >= window[:2]) & (points <= window[2:]), axis=1)
+        ground.take_points(points[inside])
+    rounds = [ring for ring in seen if ring.is_circle]
     for ring in rounds:
         _centre_mark(press, ring)
     for ring in rounds:
-        _diameter(press, ring, ground, window, outer=ring is profile.outer)
+        # The edge of a disc runs counter-clockwise, that of a hole the other way.
+        _diameter(press, ring, ground, window, outer=ring.is_ccw)
     x, y = laid.label_at
     for k, line in enumerate(laid.label):
         y -= LEADING * (TEXT_MM if k == 0 else SMALL_MM)
@@ -105,13 +108,14 @@ def _part(
         )
 
 
-def _meets(ring: Contour, window: tuple[float, float, float, float]) -> bool:
+def _meets(ring: Contour, motion: Motion, window: tuple[float, float, float, float]) -> bool:
+    """Return whether a ring, moved by quarter turns, may be seen in a window."""
     box = ring.bounds
+    x, y = zip(
+        motion.apply((box.left, box.bottom)), motion.apply((box.right, box.top)), strict=True
+    )
     return (
-        box.left <= window[2]
-        and box.right >= window[0]
-        and box.bottom <= window[3]
-        and box.top >= window[1]
+        min(x) <= window[2] and max(x) >= window[0] and min(y) <= window[3] and max(y) >= window[1]
     )
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from platekit.geometry.chains import Bounds
+from platekit.geometry.chains import Bounds, Contour
 from platekit.geometry.profile import Profile
 from platekit.geometry.tables import Floats, lengths, points_at
 
@@ -90,7 +90,7 @@ def _layout(
     columns, left = _spread(box.left - air_mm, box.right + air_mm, width, overlap_mm)
     rows, bottom = _spread(box.bottom - air_mm, box.top + air_mm, height, overlap_mm)
     step_x, step_y = width - overlap_mm, height - overlap_mm
-    edges = edge_points(profile, step_mm=STEP_MM)
+    edges = edge_points(profile.rings, step_mm=STEP_MM)
     tiles: list[Tile] = []
     for row in range(rows):
         for column in range(columns):
@@ -140,10 +140,10 @@ def _crosses(
     return (*upright, *level)
 
 
-def edge_points(profile: Profile, *, step_mm: float) -> Floats:
-    """Return points along every edge, no further apart than a step, shape (n, 2)."""
+def edge_points(rings: Sequence[Contour], *, step_mm: float) -> Floats:
+    """Return points along every ring, no further apart than a step, shape (n, 2)."""
     several = []
-    for ring in profile.rings:
+    for ring in rings:
         longest = float(np.max(lengths(ring.table)))
         count = max(2, math.ceil(longest / step_mm) + 1)
         several.append(points_at(ring.table, np.linspace(0.0, 1.0, count)).reshape(-1, 2))
