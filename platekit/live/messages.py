@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import asyncio
 import json
+import os
 from collections.abc import Callable
 from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass
@@ -68,8 +69,11 @@ class Speaker:
         # Without NaN and Infinity, which a browser's reader refuses.
         body = json.dumps(said, allow_nan=False, separators=(",", ":")).encode()
         with self._undisturbed():
-            self._stream.write(f"{kind} {run} {len(body)}\n".encode() + body)
-            self._stream.flush()
+            try:
+                self._stream.write(f"{kind} {run} {len(body)}\n".encode() + body)
+                self._stream.flush()
+            except BrokenPipeError:
+                os._exit(0)  # the server has gone: nobody is left to tell
 
 
 async def next_message(stream: asyncio.StreamReader) -> Message | None:

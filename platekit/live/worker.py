@@ -112,7 +112,7 @@ def forget(recipe: Path) -> None:
     own = set(own_modules(recipe))
     for name, module in list(sys.modules.items()):
         named = getattr(module, "__file__", None)
-        if name != "__main__" and isinstance(named, str) and Path(named).resolve() in own:
+        if name != "__main__" and isinstance(named, str) and Path(named) in own:
             del sys.modules[name]
     # The import system remembers what lies in a folder; a new module must be found.
     importlib.invalidate_caches()

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import asyncio
 import os
+import sys
 import time
+from types import ModuleType
 
 import pytest
 
-from platekit.live.watching import Watch
+from platekit.live.watching import Watch, own_modules
 
 
 def noticed_after(watch: Watch, act, *, patience_s: float = 5.0) -> float | None:
@@ -118,3 +120,20 @@ def test_a_save_while_the_recipe_runs_is_not_lost(recipe):
     recipe.write_text("a = 22\n", encoding="utf-8")
     watch.also([recipe.with_name("sizes.py")], whole_folder=False)
     assert watch.changed()
+
+
+def test_modules_beside_a_recipe_are_its_own_installed_ones_are_not(tmp_path, monkeypatch):
+    """Beside it and below its folder, a package too; not what an environment there holds."""
+    files = {
+        "sizes": tmp_path / "sizes.py",
+        "parts": tmp_path / "parts" / "__init__.py",
+        "parts.feet": tmp_path / "parts" / "feet.py",
+        "bought": tmp_path / ".venv" / "lib" / "site-packages" / "bought.py",
+        "elsewhere": tmp_path.parent / f"{tmp_path.name}2" / "elsewhere.py",
+    }
+    for name, path in files.items():
+        module = ModuleType(name)
+        module.__file__ = str(path)
+        monkeypatch.setitem(sys.modules, name, module)
+    found = own_modules(tmp_path / "base.py")
+    assert set(found) == {files["sizes"], files["parts"], files["parts.feet"]}
