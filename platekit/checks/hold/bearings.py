@@ -287,8 +287,10 @@ CHECK = Check(
     "the free motor, against factors.bearing_hours. Ratings are typical of makers' lists: take "
     "those of the bearing in hand. The outer ring presses on its seat with F / (D b), held "
     "against the sheet's least compression in its plane times kmod over gamma. Dust, a bent "
-    "shaft, and a shaft that only swings to and fro are not in it. Nor is a driving belt's pull, "
-    "2 T / d and more: it is told, and weighed as a load of its own where one is given on the part "
-    "that carries the pulley. Every load is weighed alone. ISO from memory. An estimate.",
+    "shaft, and a shaft that only swings to and fro are not in it. A belt that leads to a motor "
+    "beside the line pulls both shafts where it runs with 2 T / d, or with twice what the drive "
+    "says each span is set to where that is more, and gives that motor T over the ratio; a greater "
+    "force that the recipe gives on the part with the pulley stands for it. Forces of one case add "
+    "as it is worst. ISO from memory. An estimate.",
     run=bearings,
 )
