@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from platekit.cli.arguments import check_options
+from platekit.cli.cautions import switched_on
 from platekit.cli.check import counts_of
 from platekit.cli.terminal import ProgressLine, counted, say
 from platekit.errors import OutputError
@@ -83,6 +84,7 @@ def _told(name: str, planned: Planned, path: Path) -> Iterator[str]:
     yield ""
     yield "Print at 100 %, not fitted to the page, and measure the check square before you cut."
     yield "Saw and drill: clamp the work, wear eye protection, keep dust out of your lungs."
+    yield from switched_on(planned.hazards)
 
 
 def _require_ours(path: Path) -> None:

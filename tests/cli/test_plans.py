@@ -84,8 +84,9 @@ def test_a_large_part_is_tiled_and_said_to_be(bench):
 def test_a_rig_has_its_steps_its_screws_and_what_to_buy(bench):
     """Every step of the order once, every bought thing of the bill, every finding."""
     recipe = str(RECIPES / "motor_stand.py")
-    status, _, err = bench.run("plans", recipe, "--out", str(bench.out))
+    status, out, err = bench.run("plans", recipe, "--out", str(bench.out))
     assert (status, err) == (0, "")
+    assert "Before it is switched on:" in out  # it has a motor
     bench.run("make", recipe, "--out", str(bench.out))
     record = bench.record("motor_stand")
     # A run of `make` leaves the plans where they are.
