@@ -64,7 +64,7 @@ def _belt_told(subject: Subject, line: Line) -> Finding | None:
     pull = 0.0 if belt is None else belt.pull_n(line.one.load.torque_nmm)
     if belt is None or belt.static_n is not None or pull <= LEAST_N:
         return None
-    if given_n(subject, belt) >= pull:
+    if given_n(line.one, belt) >= pull:
         return None
     return untold(
         NAME,

@@ -93,8 +93,7 @@ def acting(subject: Subject) -> tuple[Followed, ...]:
             continue
         pull = belt.pull_n(one.load.torque_nmm)
         height = _height(subject, belt, belt.part)
-        given = given_n(subject, belt)
-        if given < pull:
+        if given_n(one, belt) < pull:
             push = Push(on=belt.part, at_mm=one.place_mm(belt.part, height), force_n=pull)
             found.append(replace(one, pushes=(*one.pushes, push)))
         else:
@@ -131,10 +130,9 @@ def _height(subject: Subject, belt: Led, part: Standing) -> float:
     return plane.origin.plus(part.frame.origin, times=-1.0).dot(part.frame.n)
 
 
-def given_n(subject: Subject, belt: Led) -> float:
-    """Return the greatest force that the recipe itself gives across what the pulley sits on."""
-    loads = () if subject.whole is None else subject.whole[0].use.loads
-    return max((one.radial_n for one in loads if one.on in _names(belt.part)), default=0.0)
+def given_n(one: Followed, belt: Led) -> float:
+    """Return the greatest force that the case itself gives across what the pulley sits on."""
+    return max((act.load.radial_n for act in one.acts if act.on is belt.part), default=0.0)
 
 
 def _static_n(subject: Subject, motor: Standing) -> float | None:

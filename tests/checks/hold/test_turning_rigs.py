@@ -129,6 +129,15 @@ def test_how_tight_a_belt_is_set_is_asked_for_once():
         assert "87 N" in told[0].measure
     given = load("main shaft", radial_n=88, at_mm=20)
     assert not found(bearings, _drawn("belt_turntable", turned, given), says="tight")
+    # In a case of its own it does not act with the torque, whose belt pulls as before.
+    apart = _drawn("belt_turntable", turned, replace(given, name="alone"))
+    assert found(bearings, apart, says="tight")
+    pulled = sum(
+        one.radial_n
+        for one in reactions(apart)
+        if one.load.name == "load" and "bearing" in one.device.name
+    )
+    assert pulled == pytest.approx(87.27, abs=0.01)
 
 
 def test_a_belt_set_tight_pulls_as_it_is_set():
