@@ -87,9 +87,8 @@ def test_a_rig_has_its_steps_its_screws_and_what_to_buy(bench):
     status, out, err = bench.run("plans", recipe, "--out", str(bench.out))
     assert (status, err) == (0, "")
     assert "Before it is switched on:" in out  # it has a motor
-    bench.run("make", recipe, "--out", str(bench.out))
+    bench.run("check", recipe, "--out", str(bench.out))
     record = bench.record("motor_stand")
-    # A run of `make` leaves the plans where they are.
     pages = texts(bench.out / "motor_stand" / "plans.pdf")
     steps = " ".join(page for page in pages if "assembly, step" in page)
     for step in record["assembly"]["steps"]:
@@ -175,6 +174,15 @@ def test_a_file_of_somebody_else_stays(bench):
     assert status == 2
     assert "is in the way" in err
     assert path.read_bytes() == b"%PDF-1.4 minutes of the club"
+
+
+def test_a_run_of_make_leaves_the_plans_where_they_are(bench):
+    """They are no file of its own, and none of its cut files."""
+    plans(bench, PLATE)
+    before = (bench.out / "base" / "plans.pdf").read_bytes()
+    status, _, _ = bench.make(PLATE)
+    assert status == 0
+    assert (bench.out / "base" / "plans.pdf").read_bytes() == before
 
 
 def test_an_older_file_of_ours_is_renewed(bench):
