@@ -183,7 +183,7 @@
     same.replaceChildren(
       controls.dropped.length ? make("p", { class: "live-help" }, `no parameter of it, left out: ${controls.dropped.join(", ")}`) : "",
       make("p", { class: "live-help", id: "live-same-says" }, "The same as cut files:"),
-      make("code", {}, controls.command), " ", copy);
+      make("code", {}, controls.command.split(" ").flatMap((word) => [make("span", {}, word), " "])), copy);
   }
 
   function reset() {
