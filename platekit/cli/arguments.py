@@ -6,13 +6,21 @@ import argparse
 from pathlib import Path
 from typing import NoReturn
 
+from platekit.cli.option_groups import (
+    add_checks,
+    add_chosen,
+    add_job_options,
+    add_json,
+    add_names,
+    add_sheet_and_beam,
+    add_spacing,
+)
+from platekit.cli.words import number, seconds, whole
 from platekit.errors import PlatekitError
-from platekit.job.options import LONGEST_S, NamesAs, Options, Spacing
-from platekit.materials.stock import StockSize
+from platekit.job.options import Options
 from platekit.version import VERSION
 
 _USUAL = Options()
-_SPACING = Spacing()
 
 
 class UsageError(PlatekitError, ValueError):
@@ -68,10 +76,10 @@ def _parsers() -> tuple[Parser, Parser]:
         allow_abbrev=False,
     )
     check.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
-    _add_sheet_and_beam(check)
-    _add_checks(check)
+    add_sheet_and_beam(check)
+    add_checks(check)
     shown = check.add_argument_group("recipe and answer")
-    _add_chosen(shown)
+    add_chosen(shown)
     shown.add_argument(
         "--all", action="store_true", help="what passed as well, with its margins and formulas"
     )
@@ -82,7 +90,7 @@ def _parsers() -> tuple[Parser, Parser]:
         metavar="DIR",
         help="folder of the record, DIR/<recipe>/build.json (default: %(default)s)",
     )
-    _add_json(shown)
+    add_json(shown)
     show = commands.add_parser(
         "show",
         help="show a recipe in the browser while it is written",
@@ -105,7 +113,7 @@ def _parsers() -> tuple[Parser, Parser]:
     explain.add_argument(
         "checks", nargs="*", metavar="CHECK", help="hold.screws, or a family: made, fit, hold..."
     )
-    _add_json(explain)
+    add_json(explain)
     nest = commands.add_parser(
         "nest",
         help="place the parts of a parts list on stock",
@@ -132,7 +140,7 @@ def _parsers() -> tuple[Parser, Parser]:
     catalogue.add_argument(
         "kind", nargs="*", metavar="KIND", help="motors, bearings, screws... (default: all kinds)"
     )
-    _add_json(catalogue)
+    add_json(catalogue)
     new = commands.add_parser(
         "new",
         help="write a first recipe",
@@ -154,7 +162,7 @@ def _add_page(commands: argparse._SubParsersAction[Parser]) -> None:
         allow_abbrev=False,
     )
     page.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
-    _add_job_options(page, out_help="folder of the page, DIR/<recipe>/page.html")
+    add_job_options(page, out_help="folder of the page, DIR/<recipe>/page.html")
 
 
 def _add_plans(commands: argparse._SubParsersAction[Parser]) -> None:
@@ -177,25 +185,25 @@ def _add_plans(commands: argparse._SubParsersAction[Parser]) -> None:
     )
     which.add_argument(
         "--roll",
-        type=_number,
+        type=number,
         metavar="WIDTH",
         help="instead of sheets: a roll of this width for what is in full size, mm",
     )
     on.add_argument(
         "--overlap",
-        type=_number,
+        type=number,
         default=10.0,
         metavar="MM",
         help="by how much the pages of a tiled part overlap (default: %(default)g)",
     )
-    _add_sheet_and_beam(plans)
-    _add_checks(plans).add_argument(
+    add_sheet_and_beam(plans)
+    add_checks(plans).add_argument(
         "--cut-anyway",
         action="store_true",
         help="draw the outlines although a finding says stop",
     )
     written = plans.add_argument_group("recipe and file")
-    _add_chosen(written)
+    add_chosen(written)
     written.add_argument(
         "--out",
         type=Path,
@@ -203,7 +211,7 @@ def _add_plans(commands: argparse._SubParsersAction[Parser]) -> None:
         metavar="DIR",
         help="folder of the plans, DIR/<recipe>/plans.pdf (default: %(default)s)",
     )
-    _add_json(written)
+    add_json(written)
 
 
 def _add_pack(commands: argparse._SubParsersAction[Parser]) -> None:
@@ -217,7 +225,7 @@ def _add_pack(commands: argparse._SubParsersAction[Parser]) -> None:
         allow_abbrev=False,
     )
     pack.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
-    _add_job_options(pack, several=True, out_help="folder for the archive, DIR/<recipe>-pack.zip")
+    add_job_options(pack, several=True, out_help="folder for the archive, DIR/<recipe>-pack.zip")
     published = pack.add_argument_group("publishing")
     published.add_argument(
         "--licence",
@@ -238,7 +246,7 @@ def script_parser(*, prog: str) -> Parser:
 
 def add_make_options(to: argparse.ArgumentParser) -> None:
     """Add everything `make` takes besides the recipe."""
-    out = _add_job_options(to, out_help="folder for the files, which go to DIR/<recipe>")
+    out = add_job_options(to, out_help="folder for the files, which go to DIR/<recipe>")
     out.add_argument(
         "--glb",
         action="store_true",
@@ -253,201 +261,14 @@ def add_make_options(to: argparse.ArgumentParser) -> None:
     )
 
 
-def _add_job_options(
-    to: argparse.ArgumentParser, *, out_help: str, several: bool = False
-) -> argparse._ArgumentGroup:
-    """Add what a whole run takes; return the group about recipe and files."""
-    _add_sheet_and_beam(to, several=several)
-    _add_checks(to).add_argument(
-        "--cut-anyway",
-        action="store_true",
-        help="write the cut files although a finding says stop",
-    )
-    _add_spacing(
-        to,
-        stock_help="sheets of W by H mm, N of each kind of sheet the job needs or as many as it "
-        "takes; or a stock file, its entries for sheets of their material and thickness",
-        stock_default="the usual sizes of each kind of sheet",
-        gap_mm=_SPACING.gap_mm,
-        margin_mm=_SPACING.margin_mm,
-    )
-    out = to.add_argument_group("recipe and files")
-    _add_chosen(out)
-    out.add_argument(
-        "--prices",
-        type=Path,
-        metavar="FILE",
-        help="your list of prices for the bill, CSV: designation,price and, for a box, per (how "
-        "many pieces that price buys)",
-    )
-    out.add_argument(
-        "--out",
-        type=Path,
-        default=_USUAL.out,
-        metavar="DIR",
-        help=f"{out_help} (default: %(default)s)",
-    )
-    _add_names(
-        out,
-        default=_USUAL.names,
-        score="burnt into the face, on plates that carry theirs",
-    )
-    out.add_argument(
-        "--dxf",
-        choices=("arcs", "plain"),
-        default=_USUAL.dxf,
-        help="plain: chords only, for old controllers (default: %(default)s)",
-    )
-    _add_json(out)
-    return out
-
-
-def _add_sheet_and_beam(to: argparse.ArgumentParser, *, several: bool = False) -> None:
-    job = to.add_argument_group("sheet and beam")
-    if several:
-        job.add_argument(
-            "--thickness",
-            type=_number,
-            action="append",
-            default=[],
-            metavar="MM",
-            help="measured thickness of the sheet; may be given again, for another set of cut "
-            "files (default: the recipe's)",
-        )
-    else:
-        job.add_argument(
-            "--thickness",
-            type=_number,
-            metavar="MM",
-            help="measured thickness of the sheet (default: the recipe's)",
-        )
-    job.add_argument(
-        "--material", metavar="NAME", help="material of the sheet (default: the recipe's)"
-    )
-    job.add_argument(
-        "--kerf",
-        type=_number,
-        metavar="MM",
-        help="width of the cut, 0 for the bare outline (default: usual for the sheet; "
-        "measure yours)",
-    )
-    job.add_argument(
-        "--join",
-        choices=("round", "mitre"),
-        default=_USUAL.join,
-        help="how the beam runs round outside corners (default: %(default)s)",
-    )
-
-
-def _add_checks(to: argparse.ArgumentParser) -> argparse._ArgumentGroup:
-    checks = to.add_argument_group("checks")
-    checks.add_argument(
-        "--skip",
-        action="append",
-        default=[],
-        metavar="CHECK",
-        help="leave out a check, or a family of them: made, fit, hold, drive; may be given again "
-        "(platekit explain lists them)",
-    )
-    checks.add_argument(
-        "--bed",
-        type=_bed,
-        metavar="WxH",
-        help="width and depth of the laser's bed, mm: say which parts do not fit on it",
-    )
-    return checks
-
-
-def _add_chosen(to: argparse._ActionsContainer) -> None:
-    to.add_argument(
-        "--set",
-        dest="chosen",
-        action="append",
-        default=[],
-        type=_pair,
-        metavar="NAME=VALUE",
-        help="a value for one of the recipe's parameters; may be given again",
-    )
-
-
-def check_options(given: argparse.Namespace) -> Options:
-    """Return the options of a `check` command line.
-
-    Raises:
-        PlatekitError: One is out of range.
-    """
-    return Options(
-        thickness_mm=given.thickness,
-        material=given.material,
-        kerf_mm=given.kerf,
-        join=given.join,
-        chosen=tuple(given.chosen),
-        out=given.out,
-        skip=tuple(given.skip),
-        bed_mm=given.bed,
-    )
-
-
-def show_options(given: argparse.Namespace) -> Options:
-    """Return the options of a `show` command line.
-
-    Raises:
-        PlatekitError: One is out of range.
-    """
-    return Options(
-        thickness_mm=given.thickness,
-        material=given.material,
-        kerf_mm=given.kerf,
-        join=given.join,
-        chosen=tuple(given.chosen),
-        skip=tuple(given.skip),
-        bed_mm=given.bed,
-    )
-
-
-def make_options(given: argparse.Namespace) -> Options:
-    """Return the options of a `make` command line.
-
-    Raises:
-        PlatekitError: One is out of range.
-    """
-    return Options(
-        thickness_mm=given.thickness,
-        material=given.material,
-        kerf_mm=given.kerf,
-        join=given.join,
-        stock=tuple(given.stock),
-        roll_height_mm=given.roll,
-        names=given.names,
-        spacing=spacing(given),
-        chosen=tuple(given.chosen),
-        prices=given.prices,
-        dxf=given.dxf,
-        out=given.out,
-        skip=tuple(given.skip),
-        bed_mm=given.bed,
-        cut_anyway=given.cut_anyway,
-        glb=getattr(given, "glb", False),  # a pack always has it, a page never
-    )
-
-
-def spacing(given: argparse.Namespace) -> Spacing:
-    """Return how parts lie on the stock, as a command line asks for it.
-
-    Raises:
-        NestingError: A value is out of range.
-    """
-    return Spacing(gap_mm=given.gap, margin_mm=given.margin, seconds=given.seconds, seed=given.seed)
-
-
 def _add_show_options(to: argparse.ArgumentParser) -> None:
     to.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
-    _add_sheet_and_beam(to)
-    _add_checks(to)
+    add_sheet_and_beam(to)
+    add_checks(to)
     page = to.add_argument_group("recipe and page")
-    _add_chosen(page)
+    add_chosen(page)
     page.add_argument(
-        "--port", type=_whole, metavar="N", help="port of the page (default: any that is free)"
+        "--port", type=whole, metavar="N", help="port of the page (default: any that is free)"
     )
     page.add_argument(
         "--no-browser",
@@ -457,7 +278,7 @@ def _add_show_options(to: argparse.ArgumentParser) -> None:
     )
     page.add_argument(
         "--limit",
-        type=_seconds,
+        type=seconds,
         default=60.0,
         metavar="S",
         help="time one run of the recipe may take before it is stopped (default: %(default)g)",
@@ -466,7 +287,7 @@ def _add_show_options(to: argparse.ArgumentParser) -> None:
 
 def _add_nest_options(to: argparse.ArgumentParser) -> None:
     to.add_argument("files", nargs="+", type=Path, metavar="FILE", help="a parts list in JSON")
-    _add_spacing(
+    add_spacing(
         to,
         stock_help="sheets of W by H mm, N of them or as many as it takes; or a stock file",
         stock_default="the parts list's own",
@@ -474,7 +295,7 @@ def _add_nest_options(to: argparse.ArgumentParser) -> None:
         margin_mm=None,
     )
     out = to.add_argument_group("files")
-    _add_names(out, default="none", score="burnt into the face, where a part has room")
+    add_names(out, default="none", score="burnt into the face, where a part has room")
     out.add_argument(
         "--out",
         type=Path,
@@ -482,7 +303,7 @@ def _add_nest_options(to: argparse.ArgumentParser) -> None:
         metavar="DIR",
         help="folder for the files, which go to DIR/<first file> (default: %(default)s)",
     )
-    _add_json(out)
+    add_json(out)
 
 
 def _add_compare_options(to: argparse.ArgumentParser) -> None:
@@ -497,116 +318,4 @@ def _add_compare_options(to: argparse.ArgumentParser) -> None:
         metavar="DIR",
         help="folder for the files, which go to DIR/compare/<recipe> (default: %(default)s)",
     )
-    _add_json(to)
-
-
-def _add_names(to: argparse._ActionsContainer, *, default: NamesAs, score: str) -> None:
-    to.add_argument(
-        "--names",
-        choices=("score", "note", "none"),
-        default=default,
-        help=f"part names in the cut files; score: {score}; note: text that no laser follows "
-        "(default: %(default)s)",
-    )
-
-
-def _add_json(to: argparse._ActionsContainer) -> None:
-    to.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
-
-
-def _add_spacing(
-    to: argparse.ArgumentParser,
-    *,
-    stock_help: str,
-    stock_default: str,
-    gap_mm: float | None,
-    margin_mm: float | None,
-) -> None:
-    nesting = to.add_argument_group("stock and nesting")
-    nesting.add_argument(
-        "--stock",
-        action="append",
-        default=[],
-        type=_stock,
-        metavar="WxH[xN]|FILE",
-        help=f"{stock_help}; may be given again (default: {stock_default})",
-    )
-    nesting.add_argument(
-        "--roll",
-        type=_number,
-        metavar="HEIGHT",
-        help="instead of sheets: stock of this height and open length, mm",
-    )
-    for name, value, otherwise, words in (
-        ("gap", gap_mm, "the parts list's, or 0", "least distance between two cuts"),
-        ("margin", margin_mm, "0", "least distance from a cut to the edge of the stock"),
-    ):
-        said = otherwise if value is None else f"{value:g}"
-        nesting.add_argument(
-            f"--{name}",
-            type=_number,
-            default=value,
-            metavar="MM",
-            help=f"{words} (default: {said})",
-        )
-    nesting.add_argument(
-        "--seconds",
-        type=_number,
-        metavar="S",
-        help="time to look for a denser nest, above 0; Ctrl-C ends it early and keeps the best "
-        "(default: it ends by itself, and the same everywhere)",
-    )
-    nesting.add_argument(
-        "--seed",
-        type=_whole,
-        default=_SPACING.seed,
-        metavar="N",
-        help="start of the search; the same seed gives the same nest (default: %(default)s)",
-    )
-
-
-def _number(text: str) -> float:
-    try:
-        return float(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is no number") from None
-
-
-def _seconds(text: str) -> float:
-    value = _number(text)
-    if not 0.0 < value <= LONGEST_S:
-        raise argparse.ArgumentTypeError(f"{text} s is not above 0, up to {LONGEST_S:g} s")
-    return value
-
-
-def _whole(text: str) -> int:
-    try:
-        return int(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is no whole number") from None
-
-
-def _stock(text: str) -> StockSize | Path:
-    if text.lower().endswith(".json"):
-        return Path(text)
-    try:
-        return StockSize.parse(text)
-    except PlatekitError as err:
-        raise argparse.ArgumentTypeError(str(err)) from None
-
-
-def _bed(text: str) -> tuple[float, float]:
-    try:
-        size = StockSize.parse(text)
-    except PlatekitError as err:
-        raise argparse.ArgumentTypeError(str(err)) from None
-    if size.count is not None:
-        raise argparse.ArgumentTypeError(f"{text!r} says how many beds")
-    return size.width_mm, size.height_mm
-
-
-def _pair(text: str) -> tuple[str, str]:
-    name, equals, value = text.partition("=")
-    if not equals or not name.strip():
-        raise argparse.ArgumentTypeError(f"{text!r} is not NAME=VALUE")
-    return name.strip(), value
+    add_json(to)

@@ -13,8 +13,8 @@ from pathlib import Path
 
 from platekit.checks.check import FAMILIES
 from platekit.checks.examine import CHECKS, Report
-from platekit.cli.arguments import check_options
 from platekit.cli.cautions import ESTIMATES, switched_on
+from platekit.cli.given import check_options
 from platekit.cli.terminal import ProgressLine, counted, say, tinted
 from platekit.export.build_checks import checks_json, checks_record, finding_json
 from platekit.export.one_file import write_one

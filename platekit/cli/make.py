@@ -9,9 +9,9 @@ import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 
-from platekit.cli.arguments import make_options
 from platekit.cli.cautions import CAUTIONS, switched_on
 from platekit.cli.check import COLOURS, counts_of
+from platekit.cli.given import make_options
 from platekit.cli.sheets import STOPPED_EARLY, told_sheets
 from platekit.cli.terminal import ProgressLine, complain, counted, say, tinted
 from platekit.export.bill import SUM_NAMES

@@ -9,9 +9,9 @@ import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 
-from platekit.cli.arguments import make_options
 from platekit.cli.cautions import CAUTIONS, switched_on
 from platekit.cli.check import counts_of
+from platekit.cli.given import make_options
 from platekit.cli.terminal import ProgressLine, counted, say
 from platekit.export.build import file_records
 from platekit.export.build_checks import finding_json

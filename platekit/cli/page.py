@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 import json
 
-from platekit.cli.arguments import make_options
 from platekit.cli.check import counts_of
+from platekit.cli.given import make_options
 from platekit.cli.sheets import STOPPED_EARLY
 from platekit.cli.terminal import ProgressLine, complain, counted, say
 from platekit.export.one_file import write_one

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
-from platekit.cli.arguments import check_options
 from platekit.cli.cautions import switched_on
 from platekit.cli.check import counts_of
+from platekit.cli.given import check_options
 from platekit.cli.terminal import ProgressLine, counted, say
 from platekit.errors import OutputError
 from platekit.export.build_checks import finding_json

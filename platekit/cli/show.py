@@ -8,7 +8,7 @@ import sys
 import threading
 import webbrowser
 
-from platekit.cli.arguments import show_options
+from platekit.cli.given import show_options
 from platekit.cli.terminal import complain, say
 from platekit.errors import RecipeError
 from platekit.live.problem import Problem

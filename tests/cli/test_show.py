@@ -6,7 +6,8 @@ import socket
 
 import pytest
 
-from platekit.cli.arguments import parser, show_options
+from platekit.cli.arguments import parser
+from platekit.cli.given import show_options
 
 SOUND = """
 def base(sheet: Sheet = birch_plywood(6.0)) -> Plate:
