@@ -9,6 +9,7 @@ import math
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from platekit.assembly.assembly import Assembly
 from platekit.assembly.proof import Proof
 from platekit.checks.examine import Report, examine
 from platekit.checks.subject import Piece, Subject
@@ -26,6 +27,7 @@ from platekit.job.resolving import Given, resolved
 from platekit.job.sheets import job_sheet
 from platekit.materials import Beam, Sheet, beam_for, sheet_findings
 from platekit.panel.part import Part
+from platekit.panel.plate import Plate
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,6 +69,7 @@ def draw_up(
     *,
     progress: Progress = unheard,
     early: Callable[[DrawnUp], None] | None = None,
+    deal: Callable[[Plate | Assembly], Given] = resolved,
     prove: Callable[[Given], Proof] = Given.prove,
 ) -> DrawnUp:
     """Return what `recipe` comes out as before anything is laid on stock.
@@ -78,7 +81,8 @@ def draw_up(
         early: Is shown the parts as soon as they are there, with what was noticed on the way
             alone; then once more when they are weighed, still without proof: no steps, and
             nothing of what clashes. For eyes that do not want to wait.
-        prove: Gives the proof of what the recipe gave: for whoever remembers an earlier one.
+        deal: Deals out the joints of what the recipe gave, and
+        prove: gives its proof: for whoever remembers earlier ones.
 
     Raises:
         PlatekitError: The recipe, an option or a part is at fault; the message names it.
@@ -89,7 +93,7 @@ def draw_up(
     progress("running the recipe")
     made = recipe.call(sheet, values=values)
     progress("dealing out the joints")
-    given = resolved(made)
+    given = deal(made)
     parts = kinds_of(given.parts)
     if options.names != "score":
         parts = tuple(map(without_name, parts))

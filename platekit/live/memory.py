@@ -7,12 +7,15 @@ are compared exactly, down to the last bit.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
+from platekit.assembly.assembly import Assembly
+from platekit.assembly.loads import Use
 from platekit.assembly.proof import Proof
 from platekit.assembly.resolve import Resolved
-from platekit.job.resolving import Given
+from platekit.job.resolving import Given, resolved
 from platekit.job.space import scene_for
+from platekit.panel.plate import Plate
 from platekit.views.scene import Scene
 
 # To turn a value there and back again, or between two, is what one does.
@@ -30,9 +33,26 @@ class _Known:
 
 @dataclass(kw_only=True)
 class Memory:
-    """The last few rigs, each with its proof and how it looks in space."""
+    """The last few rigs, each with its joints dealt, its proof and how it looks in space."""
 
+    _dealt: list[tuple[Assembly, Given]] = field(default_factory=list)
     _rigs: list[_Known] = field(default_factory=list)
+
+    def deal(self, made: Plate | Assembly) -> Given:
+        """Return the parts of what a recipe gave, from memory where only its use has changed.
+
+        Raises:
+            PartError: Something in it cannot be made as asked.
+        """
+        if isinstance(made, Plate):
+            return resolved(made)
+        # Loads and factors are for the checks: no joint knows of them.
+        unused = replace(made, use=Use())
+        found = next((one for one in self._dealt if one[0] == unused), None)
+        dealt = found or (unused, resolved(made))
+        self._dealt = [dealt, *(one for one in self._dealt if one is not found)][:HELD]
+        given = dealt[1]
+        return given if given.whole is None else replace(given, whole=(made, given.whole[1]))
 
     def known_proof(self, given: Given) -> Proof | None:
         """Return the proof of what a recipe gave, where it is known."""

@@ -166,7 +166,9 @@ def _run(
         bare.append(page_of(early if known is None else replace(early, proof=known)))
         show(bare[0], DRAWN)
 
-    drawn = draw_up(recipe, job, progress=tell, early=show_early, prove=memory.prove)
+    drawn = draw_up(
+        recipe, job, progress=tell, early=show_early, deal=memory.deal, prove=memory.prove
+    )
     page = page_of(drawn)
     show(page, PROVED)
     show(with_sheets(page, drawn, job, progress=tell), LAID)

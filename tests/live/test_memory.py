@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from platekit import Assembly, Plate, birch_plywood, comes_out, lying, rectangle, standing
+from platekit import Assembly, Plate, birch_plywood, comes_out, load, lying, rectangle, standing
 from platekit.job.resolving import Given, resolved
 from platekit.live.memory import HELD, Memory
 
 
-def given(width_mm: float = 120.0, *, out: str = "") -> Given:
+def rig_of(width_mm: float = 120.0, *, out: str = "") -> Assembly:
     """Return a floor and a wall, made from nothing each time."""
     sheet = birch_plywood(6.0)
     rig = Assembly("rig").with_panels(
@@ -19,7 +19,12 @@ def given(width_mm: float = 120.0, *, out: str = "") -> Given:
             Plate("wall", sheet, rectangle(width_mm, 60.0)), facing="front", front_mm=0, bottom_mm=0
         ),
     )
-    return resolved(rig.with_removals(comes_out(out, towards="up")) if out else rig)
+    return rig.with_removals(comes_out(out, towards="up")) if out else rig
+
+
+def given(width_mm: float = 120.0, *, out: str = "") -> Given:
+    """Return them with their joints dealt."""
+    return resolved(rig_of(width_mm, out=out))
 
 
 @pytest.fixture
@@ -81,3 +86,28 @@ def test_steps_or_none_are_two_pictures():
     whole = memory.scene(rig, memory.prove(rig))
     assert {one.step for one in bare.things} == {None}
     assert None not in {one.step for one in whole.things}
+
+
+def test_joints_are_dealt_once_for_all_loads(monkeypatch):
+    """Another load, the same plates; the load that counts is that of now, not of then."""
+    counted: list[Assembly] = []
+    really = Assembly.resolve
+
+    def resolve(self: Assembly):
+        counted.append(self)
+        return really(self)
+
+    monkeypatch.setattr(Assembly, "resolve", resolve)
+    memory = Memory()
+    light, heavy = (
+        rig_of().with_loads(load(on="floor", mass_kg=kg), held="floor") for kg in (1.0, 9.0)
+    )
+    first, second = memory.deal(light), memory.deal(heavy)
+    assert len(counted) == 1
+    assert second.whole is not None
+    assert second.whole[0] == heavy
+    assert first.parts == second.parts == resolved(heavy).parts
+    assert second == resolved(heavy)
+    counted.clear()
+    memory.deal(rig_of(121.0))
+    assert len(counted) == 1
