@@ -9,7 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from platekit.export.plans.furniture import shortened
-from platekit.export.plans.lettering import CAPITAL, HEAD_MM, SMALL_MM, TEXT_MM
+from platekit.export.plans.lettering import (
+    CAPITAL,
+    HEAD_MM,
+    LEADING,
+    SMALL_MM,
+    TEXT_MM,
+    broken,
+    width_of,
+)
 from platekit.export.plans.press import QUIET, THIN, WIDE, Press
 
 ROW_MM = 8.0
@@ -49,11 +57,14 @@ def title_block(
     top = bottom + height
     press.box(left, bottom, width_mm, height, stroke=WIDE, fill="#ffffff")
     room = width_mm - 3.0
-    name = shortened(title, width_mm=0.62 * room, size_mm=HEAD_MM, bold=True)
-    base = top - TITLE_ROW_MM / 2 - HEAD_MM * CAPITAL / 2
-    press.text(name, left + 1.5, base, size_mm=HEAD_MM, bold=True)
     of = shortened(rig, width_mm=0.36 * room)
+    beside = room - width_of(of, size_mm=TEXT_MM) - 3.0
+    size, lines = _title(title, width_mm=beside)
+    base = top - TITLE_ROW_MM / 2 - HEAD_MM * CAPITAL / 2
     press.text(of, right - 1.5, base, anchor="end", colour=QUIET)
+    base = top - TITLE_ROW_MM / 2 - size * CAPITAL / 2 + (len(lines) - 1) * size * LEADING / 2
+    for k, line in enumerate(lines):
+        press.text(line, left + 1.5, base - k * size * LEADING, size_mm=size, bold=True)
     for k, row in enumerate(rows):
         y = top - TITLE_ROW_MM - (k + 1) * ROW_MM
         press.line((left, y + ROW_MM), (right, y + ROW_MM), stroke=THIN)
@@ -67,3 +78,14 @@ def title_block(
             press.text(
                 shortened(said, width_mm=cell - 2.0, size_mm=size), x + 1.0, y + 1.5, size_mm=size
             )
+
+
+def _title(title: str, *, width_mm: float) -> tuple[float, tuple[str, ...]]:
+    """Return the size and the lines of a title: smaller, then on two lines, before it is cut."""
+    for size in (HEAD_MM, TEXT_MM):
+        if width_of(title, size_mm=size, bold=True) <= width_mm:
+            return size, (title,)
+    lines = broken(title, width_mm=width_mm, size_mm=TEXT_MM, bold=True)
+    rest = " ".join(lines[1:])
+    last = shortened(rest, width_mm=width_mm, size_mm=TEXT_MM, bold=True)
+    return TEXT_MM, (lines[0], last)

@@ -120,6 +120,19 @@ def test_the_title_block_says_what_is_made_and_of_what():
     assert "1 of 1" in words
 
 
+@pytest.mark.parametrize("name", ["plate of the tilt axis", "w" * 40, "an upright " * 5 + "of a rig"])
+def test_a_long_name_stands_whole_in_the_title_block(name):
+    """A part's name may have 64 letters; what is sawn must be told from its neighbour."""
+    plans = PlansOf(
+        name="rotator of a small telescope",
+        parts=(Part(name, SHEET, bracket().profile),),
+        paper=Paper.parse("A4"),
+    )
+    (page,) = (one for one in pages_of(plans_pdf(plans)) if "grain" in one.text)
+    # Once in the head of the page, once in the block, where it may be broken anywhere.
+    assert "".join(page.text.split()).count("".join(name.split())) == 2
+
+
 def test_two_hundred_holes_are_all_in_the_table():
     """Ten rows of twenty: numbers 1 to 200 once each, over as many pages as it takes."""
     outer = rectangle(420.0, 220.0)
