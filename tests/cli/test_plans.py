@@ -31,6 +31,15 @@ def base(sheet: Sheet = birch_plywood(6.0)) -> Assembly:
     )
 """
 
+LONG_NAMES = """
+from platekit import Assembly, lying, standing
+
+def base(sheet: Sheet = birch_plywood(6.0)) -> Assembly:
+    floor = Plate("base plate beneath the geared motor unit", sheet, rectangle(100.0, 80.0))
+    wall = Plate("upright that carries the azimuth encoder", sheet, rectangle(100.0, 60.0))
+    return Assembly("base").with_panels(lying(floor), standing(wall, facing="front", front_mm=30))
+"""
+
 
 def plans(bench, recipe: str, *words: str) -> tuple[int, str, str]:
     """Draw a recipe; return exit status, standard output and standard error."""
@@ -68,6 +77,16 @@ def test_the_recipe_s_values_and_sheet_are_those_asked_for(bench):
     told = " ".join(texts(bench.out / "base" / "plans.pdf"))
     assert "130 \N{MULTIPLICATION SIGN} 80" in told
     assert "measures 6.2" in told
+
+
+def test_long_names_stand_whole_beside_the_rig_taken_apart(bench):
+    """On as many lines as it takes, so that nobody guesses which upright it is."""
+    status, _, _ = plans(bench, LONG_NAMES)
+    assert status == 0
+    pages = texts(bench.out / "base" / "plans.pdf")
+    (page,) = (one for one in pages if "taken apart" in one and "How to print" not in one)
+    assert "base plate beneath the geared motor unit" in page
+    assert "upright that carries the azimuth encoder" in page
 
 
 def test_a_large_part_is_tiled_and_said_to_be(bench):

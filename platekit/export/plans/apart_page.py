@@ -9,7 +9,7 @@ import numpy as np
 from platekit.assembly.proof.things import ThingKind
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.furniture import Leaf, head, shortened
-from platekit.export.plans.lettering import SMALL_MM, width_of
+from platekit.export.plans.lettering import SMALL_MM, broken, width_of
 from platekit.export.plans.line_picture import Fitted, fitted, picture
 from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
 from platekit.export.plans.press import FAINT, INK, QUIET, Press, Stroke
@@ -20,7 +20,7 @@ from platekit.views.line_drawing import LineDrawing
 from platekit.views.scene import Scene
 
 NAMED = frozenset({ThingKind.PLATE, ThingKind.DEVICE, ThingKind.PULLEY, ThingKind.BELT})
-LABEL_MM, ROW_MM, DOT_MM = 34.0, 4.2, 0.5
+LABEL_MM, ROW_MM, LINE_MM, DOT_MM = 34.0, 4.2, 3.0, 0.5
 LEADER = Stroke(width_mm=0.13, colour=FAINT)
 # A face smaller than this on paper has no room for the end of a leader.
 LEAST_MM2 = 1.0
@@ -67,22 +67,39 @@ def _labels(
             (at for at in spots.items() if (at[1][0] > middle) == (side > 0)),
             key=lambda one: -one[1][1],
         )
-        heights = _spread([one[1][1] for one in mine], room[1], room[1] + room[3])
-        for (name, (x, y)), level in zip(mine, heights, strict=True):
-            said = shortened(name, width_mm=LABEL_MM - 3.0, size_mm=SMALL_MM)
-            wide = width_of(said, size_mm=SMALL_MM)
+        said = _said([name for name, _ in mine], room[3])
+        row = ROW_MM + LINE_MM * (max(map(len, said), default=1) - 1)
+        heights = _spread([one[1][1] for one in mine], room[1], room[1] + room[3], row)
+        for lines, (_, (x, y)), level in zip(said, mine, heights, strict=True):
+            wide = max(width_of(line, size_mm=SMALL_MM) for line in lines)
             edge = room[0] - LABEL_MM if side < 0 else room[0] + room[2] + LABEL_MM
             inner = edge - side * (wide + 1.0)
             press.line((inner, level), (x, y), stroke=LEADER)
             press.disc(x, y, radius_mm=DOT_MM, fill=QUIET)
-            press.text(
-                said,
-                edge,
-                level - 0.3 * SMALL_MM,
-                size_mm=SMALL_MM,
-                anchor="start" if side < 0 else "end",
-                colour=INK,
-            )
+            foot = level - 0.3 * SMALL_MM + LINE_MM * (len(lines) - 1) / 2
+            for k, line in enumerate(lines):
+                press.text(
+                    line,
+                    edge,
+                    foot - LINE_MM * k,
+                    size_mm=SMALL_MM,
+                    anchor="start" if side < 0 else "end",
+                    colour=INK,
+                )
+
+
+def _said(names: list[str], height_mm: float) -> list[tuple[str, ...]]:
+    """Return the lines of each label, as many as there is height for, before a name is cut."""
+    if not names:
+        return []
+    room = LABEL_MM - 3.0
+    most = max(1, 1 + int((height_mm / len(names) - ROW_MM) // LINE_MM))
+    said = []
+    for name in names:
+        lines = broken(name, width_mm=room, size_mm=SMALL_MM)
+        rest = shortened(" ".join(lines[most - 1 :]), width_mm=room, size_mm=SMALL_MM)
+        said.append(lines if len(lines) <= most else (*lines[: most - 1], rest))
+    return said
 
 
 def _spots(
@@ -125,9 +142,9 @@ def _inside(rings: tuple[Floats, ...]) -> Floats:
     return np.asarray(best[1], dtype=float)
 
 
-def _spread(wished: list[float], low: float, high: float) -> list[float]:
+def _spread(wished: list[float], low: float, high: float, row: float) -> list[float]:
     """Return heights for labels, from above, each near its wish and clear of the one before."""
-    step = min(ROW_MM, (high - low) / max(1, len(wished)))
+    step = min(row, (high - low) / max(1, len(wished)))
     placed: list[float] = []
     for k, wish in enumerate(wished):
         below = low + step * (len(wished) - k - 0.5)
