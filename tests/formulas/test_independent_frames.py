@@ -12,8 +12,8 @@ import pytest
 
 from platekit import load
 from platekit.checks.hold.following import followed
-from platekit.checks.hold.reactions import bearing_forces
 from platekit.checks.hold.plates import bending
+from platekit.checks.hold.reactions import bearing_forces
 from platekit.checks.hold.shaft_bending import Bent
 from platekit.checks.hold.spans import Span
 from platekit.formulas.beams import Beam, resting_load_at
