@@ -161,7 +161,8 @@ def _unmeasured(
         draws=subject.draws,
         remedy="measure the sheet in three places and give thickness_mm; nothing to do where it "
         f"measures {sheet.thickness_mm:g} mm",
-        formula=f"thickness even from {low:.2f} to {high:.2f}, {count} joints that grip it",
+        formula=f"thickness even from {low:.2f} to {high:.2f}, "
+        + ("1 joint that grips it" if count == 1 else f"{count} joints that grip it"),
     )
     # What is missing is a figure, and nothing is wrong yet.
     return as_note(replace(found, source=f"{band.standard}, {band.surface}: {band.source}"))

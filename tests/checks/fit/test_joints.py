@@ -323,3 +323,23 @@ def test_the_seed_settles_everything():
     assert one == again
     (other,) = go_together(subject(rig, seed=4))
     assert other.value == pytest.approx(one[0].value, abs=3.0)
+
+
+@pytest.mark.parametrize(
+    ("walls", "said"), [(1, "1 joint that grips it"), (2, "2 joints that grip it")]
+)
+def test_joints_of_a_sheet_not_measured_are_counted_in_words(walls, said):
+    """One joint grips, several grip."""
+    bought = birch_plywood(6.0)
+    floor = lying(Plate("floor", bought, rectangle(200.0, 120.0)))
+    stand = [
+        standing(
+            Plate(f"wall {k}", bought, rectangle(140.0 + 10 * k, 80.0)),
+            facing="front",
+            front_mm=30.0 + 40.0 * k,
+            left_mm=20.0,
+        )
+        for k in range(walls)
+    ]
+    (found,) = as_bought(subject(Assembly("walls").with_panels(floor, *stand)))
+    assert found.formula.endswith(said)
