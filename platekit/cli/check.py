@@ -116,7 +116,7 @@ def _families(drawn_up: DrawnUp) -> Iterator[str]:
         if weakest is None:
             yield f"{row}  {_wanting(family, drawn_up) if not weighed else ''}".rstrip()
             continue
-        said = f"{margin_text(weakest)}  {_where(weakest)}: {weakest.measure}"
+        said = f"{margin_text(weakest)}  {_where(weakest)}: {weakest.measure.removesuffix(':')}"
         yield _clipped(f"{row}  {said}")
     if report.skipped:
         yield from textwrap.wrap(

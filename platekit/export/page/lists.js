@@ -191,7 +191,7 @@ class Findings {
     this.things = thingsByName(content);
     const families = content.families.map((one) => [{ head: one.asks }, String(one.weighed || "\u2013"),
       one.weighed ? String(one.passed) : "\u2013",
-      one.weakest ? `${marginText(one.weakest.margin)}, ${one.weakest.part}${one.weakest.feature ? " / " + one.weakest.feature : ""}: ${one.weakest.measure}` : ""]);
+      one.weakest ? `${marginText(one.weakest.margin)}, ${one.weakest.part}${one.weakest.feature ? " / " + one.weakest.feature : ""}: ${one.weakest.measure.replace(/:$/, "")}` : ""]);
     const known = [...new Set(content.findings.map((one) => one.family))];
     const asks = Object.fromEntries(content.families.map((one) => [one.name, one.asks]));
     if (!known.includes(this.family)) this.family = "";
