@@ -94,7 +94,7 @@ def test_nothing_outlives_the_server(live):
     )
     page = live(text)
     beat = page.recipe.with_name("beat")
-    end = time.monotonic() + 20
+    end = time.monotonic() + 60  # a busy machine starts slowly
 
     def beats() -> bool:
         before = beat.read_text(encoding="utf-8") if beat.exists() else ""
@@ -104,5 +104,6 @@ def test_nothing_outlives_the_server(live):
     while not beats():
         assert time.monotonic() < end
     page.process.kill()
+    end = time.monotonic() + 60
     while beats():
         assert time.monotonic() < end, "the worker lives on"
