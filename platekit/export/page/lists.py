@@ -112,7 +112,7 @@ def _finding(finding: Finding) -> dict[str, object]:
 def figures_json(page: Page) -> list[tuple[str, str]]:
     """Return the few figures that stand at the head of the page."""
     record, totals = page.record, page.record.totals
-    said = [("pieces", f"{totals.pieces} of {totals.kinds} {_plural('kind', totals.kinds)}")]
+    said = [("pieces", f"{totals.pieces}, {totals.kinds} {_plural('kind', totals.kinds)}")]
     if page.sheets:
         said.append(("sheets", f"{totals.sheet_count}, {totals.sheet_area_mm2 / 1e6:.2f} m\u00b2"))
     said.append(("cut", f"{totals.cut_length_mm / 1000:.1f} m"))
