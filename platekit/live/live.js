@@ -229,17 +229,33 @@
     return { ...content, findings: shown.findings, families: shown.families };
   }
 
-  // The lists are made anew: what was open in them stays open, and the keyboard where it was.
+  // The lists are made anew: what was open in them stays open, and the keyboard where it was. What
+  // it stood on may be gone for a moment, as the steps are until they are proved: then it comes back.
+  let adrift = null;
+  let missed = null;
   function showAgain(content) {
     const doors = () => [...byId("lists").querySelectorAll("details")];
     const stops = () => [...byId("main").querySelectorAll("#lists :is(a, button, select, input, summary, [tabindex]), #things-list button")];
     const open = doors().map((one) => one.open);
     const at = stops().indexOf(document.activeElement);
     const said = document.activeElement.textContent;
+    const chosen = buildPage.state().selected;
     buildPage.show(content);
+    // So with what is chosen in the rig, which is not there before the rig is.
+    missed = chosen || missed;
+    if (buildPage.state().selected) missed = null;
+    else if (missed && content.rig && content.rig.things.some((one) => one.name === missed)) {
+      buildPage.select(missed);
+      missed = null;
+    }
     doors().forEach((one, k) => { if (open[k]) one.open = true; });
-    const there = at < 0 ? undefined : stops()[at];
-    if (there && there.textContent === said) there.focus({ preventScroll: true });
+    if (at >= 0) adrift = { at, said };
+    else if (document.activeElement !== document.body) adrift = null;
+    const there = adrift && stops()[adrift.at];
+    if (there && there.textContent === adrift.said) {
+      there.focus({ preventScroll: true });
+      adrift = null;
+    }
   }
 
   async function follow() {

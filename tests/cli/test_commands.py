@@ -98,7 +98,7 @@ def test_help_comes_at_once():
 
     def fastest(*words: str) -> float:
         times = []
-        for _ in range(3):
+        for _ in range(8):  # the machine may be busy with other tests
             began = time.perf_counter()
             subprocess.run(
                 [sys.executable, *words], capture_output=True, check=True, env=ENVIRONMENT

@@ -23,7 +23,7 @@ pytestmark = pytest.mark.skipif(os.name != "posix", reason="stopping needs a sig
 @pytest.fixture
 def recipe(tmp_path):
     """A plate that takes its time, in small bits."""
-    slow = "sum(range(1000)) for _ in range(2000)"
+    slow = "sum(range(1000)) for _ in range(15_000)"
     path = tmp_path / "base.py"
     text = HEAD + dedent(HOLES).replace("plate = Plate", f"list({slow})\n    plate = Plate")
     path.write_text(text, encoding="utf-8")

@@ -140,9 +140,11 @@ def test_turning_a_value_changes_the_rig_and_the_findings(opened):
 def test_a_save_reloads_and_a_mistake_is_shown_over_the_last_good_picture(opened):
     """How the rig is turned and what is selected stay; the mistake says file, line and text."""
     live, page, complaints, _ = opened
+    settle(page)
     page.locator("#canvas").focus()
     page.keyboard.press("ArrowRight")
     page.evaluate("buildPage.select('wall')")
+    until(page, "buildPage.state().selected === 'wall'")
     page.wait_for_timeout(300)
     turn = page.evaluate("buildPage.state().turn")
     step = page.locator("#lists [data-step='2']")
