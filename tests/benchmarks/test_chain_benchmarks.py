@@ -28,7 +28,6 @@ from platekit.geometry.shapes import rectangle
 from platekit.job import drawing_up, run
 from platekit.job.options import DxfName, Options
 from platekit.job.recipe import Recipe, load_recipe
-from platekit.job.resolving import Given
 from platekit.job.stocking import Stocked
 from platekit.materials import Sheet, birch_plywood
 from platekit.panel.holes import bolt_circle, hole
@@ -41,7 +40,7 @@ FLAGSHIP = Path(__file__).parents[2] / "recipes" / "dish_rotator.py"
 PLYWOOD = birch_plywood(nominal_mm=6.0)
 CHORDS_MM = 1e-3
 
-DRAWING_UP = {"resolve": ("resolved", "kinds_of"), "compensation": ("cut_part",)}
+DRAWING_UP = {"resolve": ("kinds_of",), "checks": ("_weighed",), "compensation": ("cut_part",)}
 STAGES = {
     "drawings": ("part_drawings", "sheet_drawings", "double_cuts"),
     "files": ("drawn", "bill_csv", "file_records", "build_json"),
@@ -105,7 +104,10 @@ def test_the_flagship_without_nesting(
 
     drawing = StageWatch(drawing_up, DRAWING_UP, patch=monkeypatch)
     monkeypatch.setattr(Recipe, "call", drawing.timed("recipe", Recipe.call))
-    monkeypatch.setattr(Given, "prove", drawing.timed("proof", Given.prove))
+    # Whoever draws up may bring a proof of its own; the usual one is a default, bound long since.
+    usual = drawing_up.draw_up.__kwdefaults__
+    monkeypatch.setitem(usual, "prove", drawing.timed("proof", usual["prove"]))
+    monkeypatch.setitem(usual, "deal", drawing.timed("resolve", usual["deal"]))
     watch = StageWatch(run, STAGES, patch=monkeypatch)
     rounds = 5
     benchmark.pedantic(
@@ -207,7 +209,10 @@ def test_growth(
     once = best_s(lambda: run.make(small, Options()), rounds=5)
     drawing = StageWatch(drawing_up, DRAWING_UP, patch=monkeypatch)
     monkeypatch.setattr(Recipe, "call", drawing.timed("recipe", Recipe.call))
-    monkeypatch.setattr(Given, "prove", drawing.timed("proof", Given.prove))
+    # Whoever draws up may bring a proof of its own; the usual one is a default, bound long since.
+    usual = drawing_up.draw_up.__kwdefaults__
+    monkeypatch.setitem(usual, "prove", drawing.timed("proof", usual["prove"]))
+    monkeypatch.setitem(usual, "deal", drawing.timed("resolve", usual["deal"]))
     watch = StageWatch(run, STAGES, patch=monkeypatch)
     rounds = 3
     benchmark.pedantic(lambda: run.make(large, Options()), rounds=rounds)
