@@ -3,30 +3,13 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 
 from platekit.job.options import Options, Spacing
 
 
-def check_options(given: argparse.Namespace) -> Options:
-    """Return the options of a `check` command line.
-
-    Raises:
-        PlatekitError: One is out of range.
-    """
-    return Options(
-        thickness_mm=given.thickness,
-        material=given.material,
-        kerf_mm=given.kerf,
-        join=given.join,
-        chosen=tuple(given.chosen),
-        out=given.out,
-        skip=tuple(given.skip),
-        bed_mm=given.bed,
-    )
-
-
 def show_options(given: argparse.Namespace) -> Options:
-    """Return the options of a `show` command line.
+    """Return the options of a `show` command line: sheet, beam, checks, the recipe's own values.
 
     Raises:
         PlatekitError: One is out of range.
@@ -40,29 +23,31 @@ def show_options(given: argparse.Namespace) -> Options:
         skip=tuple(given.skip),
         bed_mm=given.bed,
     )
+
+
+def check_options(given: argparse.Namespace) -> Options:
+    """Return the options of a `check` command line: those of `show`, and a folder.
+
+    Raises:
+        PlatekitError: One is out of range.
+    """
+    return replace(show_options(given), out=given.out)
 
 
 def make_options(given: argparse.Namespace) -> Options:
-    """Return the options of a `make` command line.
+    """Return the options of a `make` command line: those of `check`, stock and files.
 
     Raises:
         PlatekitError: One is out of range.
     """
-    return Options(
-        thickness_mm=given.thickness,
-        material=given.material,
-        kerf_mm=given.kerf,
-        join=given.join,
+    return replace(
+        check_options(given),
         stock=tuple(given.stock),
         roll_height_mm=given.roll,
         names=given.names,
         spacing=spacing(given),
-        chosen=tuple(given.chosen),
         prices=given.prices,
         dxf=given.dxf,
-        out=given.out,
-        skip=tuple(given.skip),
-        bed_mm=given.bed,
         cut_anyway=given.cut_anyway,
         glb=getattr(given, "glb", False),  # a pack always has it, a page never
     )
