@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from platekit.export.breaking import broken_into
 from platekit.export.figures import format_mm
 from platekit.export.markup import escaped
 
@@ -63,23 +64,7 @@ def wrapped(text: str, *, width_px: float, size_px: float, bold: bool = False) -
     def fits(line: str) -> bool:
         return text_width_px(line, size_px=size_px, bold=bold) <= width_px
 
-    lines: list[str] = []
-    line = ""
-    for word in filter(None, text.split(" ")):
-        rest = word
-        if line and fits(f"{line} {rest}"):
-            line = f"{line} {rest}"
-            continue
-        if line:
-            lines.append(line)
-        while not fits(rest):
-            head = next((n for n in range(len(rest) - 1, 0, -1) if fits(rest[:n])), 1)
-            if head == len(rest):
-                break
-            lines.append(rest[:head])
-            rest = rest[head:]
-        line = rest
-    return (*lines, line) if line else tuple(lines)
+    return broken_into(text, fits)
 
 
 def text_line(

@@ -8,6 +8,8 @@ from __future__ import annotations
 from functools import cache
 from typing import Any, Literal
 
+from platekit.export.breaking import broken_into
+
 PLAIN, BOLD = "Vera", "VeraBd"
 # Size of the type, mm from line to line's foot; a capital stands 0.73 of it.
 SMALL_MM, TEXT_MM, HEAD_MM, TITLE_MM = 2.5, 3.1, 4.4, 8.0
@@ -48,18 +50,4 @@ def broken(text: str, *, width_mm: float, size_mm: float, bold: bool = False) ->
     def fits(line: str) -> bool:
         return width_of(line, size_mm=size_mm, bold=bold) <= width_mm
 
-    lines: list[str] = []
-    line = ""
-    for word in filter(None, text.split(" ")):
-        rest = word
-        if line and fits(f"{line} {rest}"):
-            line = f"{line} {rest}"
-            continue
-        if line:
-            lines.append(line)
-        while len(rest) > 1 and not fits(rest):
-            head = next((n for n in range(len(rest) - 1, 1, -1) if fits(rest[:n])), 1)
-            lines.append(rest[:head])
-            rest = rest[head:]
-        line = rest
-    return (*lines, line) if line else tuple(lines)
+    return broken_into(text, fits)
