@@ -19,6 +19,7 @@ from platekit.assembly.made import Made, as_called, made_of
 from platekit.assembly.mounting.bodies import Body, Fastening
 from platekit.assembly.mounting.seats import Standing
 from platekit.assembly.panels import Panel
+from platekit.assembly.purposes import cut_for
 from platekit.assembly.reports import dealt_findings, part_way_findings
 from platekit.assembly.rules import dealt, run_along
 from platekit.assembly.screwing import screws_of
@@ -48,6 +49,8 @@ class Resolved:
         hazards: How its bought parts can hurt once it is switched on.
         joints: The joint that every pair of panels got.
         standing: Every mounted device in its place.
+        cuts: What the joints cut from each part, by its name, in its coordinates: named for what
+            goes there, the joints' own screws among it.
     """
 
     parts: tuple[Part, ...]
@@ -60,6 +63,7 @@ class Resolved:
     hazards: tuple[Hazard, ...] = ()
     joints: tuple[Made, ...] = ()
     standing: tuple[Standing, ...] = ()
+    cuts: Mapping[str, tuple[Placed, ...]] = field(default_factory=dict)
 
 
 @dataclass
@@ -278,9 +282,11 @@ def _given(met: Meeting, joint: Joint, *, owner: str, stretch: Interval) -> Cess
 def _finished(panels: Sequence[Panel], table: _Table, practice: Practice) -> Resolved:
     cut = openings(table.given, practice)
     placed: list[tuple[Part, Frame]] = []
+    cuts: dict[str, tuple[Placed, ...]] = {}
     for panel in panels:
         hardware = table.hardware.get(panel.name, [])
         for plate, frame in zip(panel.layers, panel.layer_frames(), strict=True):
+            cuts[plate.name] = (*map(cut_for, cut[panel.name]), *hardware)
             finished = carved(plate, cut[panel.name], hardware=hardware)
             table.findings += web_findings(plate, cut[panel.name], hardware)
             placed.append((finished.part(), frame))
@@ -292,6 +298,7 @@ def _finished(panels: Sequence[Panel], table: _Table, practice: Practice) -> Res
         tuple(placed),
         bodies=tuple(table.nuts),
         fastenings=tuple(table.fastenings),
+        cuts=cuts,
     )
 
 
