@@ -7,15 +7,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from platekit.assembly.proof.things import ThingKind
 from platekit.export.captions import CAPITAL_EM, text_line
 from platekit.export.figures import format_mm
 from platekit.export.markup import escaped
-from platekit.export.palette import OKABE_ITO
-from platekit.export.picture import INK, PAPER, tinted
+from platekit.export.picture import INK, PAPER
+from platekit.export.rig_colours import WAY, class_of, tint_of
 from platekit.geometry.tables import Floats
 from platekit.views.balloons import Balloon
-from platekit.views.line_drawing import Face, LineDrawing, Shade
+from platekit.views.line_drawing import Face, LineDrawing
 from platekit.views.steps import Guide
 
 # A picture's pixel is the 96th part of an inch, as in CSS.
@@ -32,15 +31,7 @@ DECIMALS = 1
 # A corner nearer than this to the way past it is not drawn; looked at so many times over.
 FLAT_PX, PASSES = 0.12, 3
 
-NEW_INK = OKABE_ITO["blue"]
-WAY_INK = OKABE_ITO["vermillion"]
 ARROW_PX, HEAD_PX = 3.0, 15.0
-
-# How much of a tint's colour is left on a face that looks up, to the left, to the right.
-_PLATE: dict[Shade, float] = {"top": 0.1, "left": 0.2, "right": 0.32}
-_BOUGHT: dict[Shade, float] = {"top": 0.07, "left": 0.14, "right": 0.22}
-_OLD: dict[Shade, float] = {"top": 0.0, "left": 0.045, "right": 0.09}
-_NEW: dict[Shade, float] = {"top": 0.28, "left": 0.42, "right": 0.58}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,47 +75,33 @@ def fitted(
     )
 
 
-def line_art(
-    drawing: LineDrawing, spot: Spot, *, outline_px: float = FINE_GROUP_PX, stepwise: bool = False
-) -> list[str]:
+def line_art(drawing: LineDrawing, spot: Spot, *, outline_px: float = FINE_GROUP_PX) -> list[str]:
     """Return a drawing as elements: a group for each thing that tells its name, then lines.
 
     Args:
         drawing: What to draw.
         spot: Where.
         outline_px: Width of outlines; edges are half as wide.
-        stepwise: Whether what is not new is white, so that only what is new stands out; else
-            plates have the colour of wood and what is bought is grey.
     """
     body: list[str] = []
     by_thing: dict[str, dict[str, list[Face]]] = {}
     for face in drawing.faces:
-        by_thing.setdefault(face.thing, {}).setdefault(_tint(face, stepwise=stepwise), []).append(
-            face
-        )
+        by_thing.setdefault(face.thing, {}).setdefault(class_of(face), []).append(face)
     for thing, tints in by_thing.items():
         body.append(f"<g><title>{escaped(thing)}</title>")
-        for colour, faces in tints.items():
+        for name, faces in tints.items():
             data = "".join(
                 path_of(ring, spot, closed=True) for face in faces for ring in face.rings
             )
-            body.append(f'<path fill="{colour}" fill-rule="evenodd" d="{data}"/>')
+            body.append(
+                f'<path class="{name}" fill="{tint_of(faces[0])}" fill-rule="evenodd" d="{data}"/>'
+            )
         body.append("</g>")
-    pens = (
-        (False, "edge", INK, outline_px / 2),
-        (False, "outline", INK, outline_px),
-        (True, "edge", NEW_INK, outline_px / 2),
-        (True, "outline", NEW_INK, outline_px),
-    )
-    for new, kind, colour, width in pens:
-        data = "".join(
-            path_of(one.points, spot)
-            for one in drawing.strokes
-            if one.new == new and one.kind == kind
-        )
+    for kind, width in (("edge", outline_px / 2), ("outline", outline_px)):
+        data = "".join(path_of(one.points, spot) for one in drawing.strokes if one.kind == kind)
         if data:
             body.append(
-                f'<path fill="none" stroke="{colour}" stroke-width="{_px(width)}" '
+                f'<path class="rig-line" fill="none" stroke="{INK}" stroke-width="{_px(width)}" '
                 f'stroke-linecap="round" stroke-linejoin="round" pointer-events="none" d="{data}"/>'
             )
     return body
@@ -142,7 +119,7 @@ def guide_lines(guides: Iterable[Guide], spot: Spot) -> list[str]:
     if chain:
         dashes = " ".join(_px(one) for one in CHAIN)
         body.append(
-            f'<path fill="none" stroke="{WAY_INK}" stroke-width="{_px(EDGE_PX)}" '
+            f'<path class="rig-way" fill="none" stroke="{WAY}" stroke-width="{_px(EDGE_PX)}" '
             f'stroke-dasharray="{dashes}" d="{"".join(chain)}"/>'
         )
     return body + arrows
@@ -159,13 +136,17 @@ def balloon_art(balloons: Iterable[Balloon], spot: Spot, *, radius_px: float) ->
         body += [
             f"<g><title>{escaped(one.entry.label)}</title>",
             (
-                f'<path fill="none" stroke="{INK}" stroke-width="{_px(EDGE_PX)}" '
+                f'<path class="rig-leader" fill="none" stroke="{INK}" '
+                f'stroke-width="{_px(EDGE_PX)}" '
                 f'd="M{_px(from_x)} {_px(from_y)}L{_px(to_x)} {_px(to_y)}"/>'
             ),
-            f'<circle cx="{_px(to_x)}" cy="{_px(to_y)}" r="{_px(2 * EDGE_PX)}" fill="{INK}"/>',
             (
-                f'<circle cx="{_px(x)}" cy="{_px(y)}" r="{_px(radius_px)}" fill="{PAPER}" '
-                f'stroke="{INK}" stroke-width="{_px(EDGE_PX)}"/>'
+                f'<circle class="rig-dot" cx="{_px(to_x)}" cy="{_px(to_y)}" '
+                f'r="{_px(2 * EDGE_PX)}" fill="{INK}"/>'
+            ),
+            (
+                f'<circle class="rig-balloon" cx="{_px(x)}" cy="{_px(y)}" r="{_px(radius_px)}" '
+                f'fill="{PAPER}" stroke="{INK}" stroke-width="{_px(EDGE_PX)}"/>'
             ),
             text_line(
                 str(one.entry.number),
@@ -240,21 +221,11 @@ def _arrow(guide: Guide, spot: Spot) -> list[str]:
     corners = "L".join(f"{_px(x)} {_px(y)}" for x, y in head)
     return [
         (
-            f'<path fill="none" stroke="{WAY_INK}" stroke-width="{_px(ARROW_PX)}" '
+            f'<path class="rig-way" fill="none" stroke="{WAY}" stroke-width="{_px(ARROW_PX)}" '
             f'd="M{_px(start[0])} {_px(start[1])}L{_px(neck[0])} {_px(neck[1])}"/>'
         ),
-        f'<path fill="{WAY_INK}" d="M{corners}Z"/>',
+        f'<path class="rig-head" fill="{WAY}" d="M{corners}Z"/>',
     ]
-
-
-def _tint(face: Face, *, stepwise: bool) -> str:
-    if face.new:
-        return tinted(OKABE_ITO["sky blue"], share=_NEW[face.shade])
-    if stepwise:
-        return tinted(OKABE_ITO["black"], share=_OLD[face.shade])
-    if face.kind is ThingKind.PLATE:
-        return tinted(OKABE_ITO["orange"], share=_PLATE[face.shade])
-    return tinted(OKABE_ITO["black"], share=_BOUGHT[face.shade])
 
 
 def _px(value: float) -> str:

@@ -1,4 +1,4 @@
-"""One step of assembly as a picture for pages: what is new in colour, the rest in plain lines."""
+"""One step of assembly as a picture for pages: what is new stands out by its colour."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def step_picture(
             f"<title>Step {view.number}</title>",
             f"<desc>{escaped(says)}</desc>" if says else "",
             f'<rect width="{wide}" height="{tall}" fill="{PAPER}"/>',
-            *line_art(view.drawing, spot, stepwise=True),
+            *line_art(view.drawing, spot),
             *guide_lines(view.guides, spot),
             "</svg>",
         ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import colorsys
 import io
 import re
 from xml.etree import ElementTree as ET
@@ -111,12 +112,33 @@ def test_the_list_below_names_every_entry(scene):
     assert len(circles) + starred == len(entries)
 
 
-def test_new_things_alone_are_coloured(scene):
-    """In a step all that is not new is black, white or grey: red, green and blue are alike."""
-    text = step_picture(step_view(scene, 7))
-    root = ET.fromstring(text)  # noqa: S314
-    view = step_view(scene, 7)
-    for group in root.iter(f"{SVG}g"):
-        colours = {path.get("fill") for path in group.iter(f"{SVG}path")}
-        coloured = any(len({one[1:3], one[3:5], one[5:7]}) > 1 for one in colours)
-        assert coloured == (group.findtext(f"{SVG}title") in view.new)
+def test_new_things_alone_are_amber(scene):
+    """By the standard library's hues: about 41 degrees, that of the orange of Okabe and Ito.
+
+    Plates that stand are blue, about 202 degrees as their sky blue, and what is bought is grey.
+    """
+    for number in (7, 10):
+        view = step_view(scene, number)
+        kinds = {one.name: one.kind.value for one in scene.things}
+        for group in ET.fromstring(step_picture(view)).iter(f"{SVG}g"):  # noqa: S314
+            name = group.findtext(f"{SVG}title")
+            for path in group.iter(f"{SVG}path"):
+                hue, _, strength = _hue_deg(path.get("fill"))
+                if name in view.new:
+                    assert hue == pytest.approx(41, abs=2)
+                elif kinds[name] == "plate":
+                    assert hue == pytest.approx(202, abs=4)
+                else:
+                    assert strength == 0
+
+
+def _hue_deg(colour: str) -> tuple[float, float, float]:
+    hue, light, strength = colorsys.rgb_to_hls(*(one / 255 for one in bytes.fromhex(colour[1:])))
+    return 360 * hue, light, strength
+
+
+def test_every_mark_of_a_rig_can_be_given_another_colour(text):
+    """Whatever is painted has a class a style sheet can find, but the ground and the letters."""
+    for one in ET.fromstring(text).iter():  # noqa: S314
+        if one.tag in {f"{SVG}path", f"{SVG}circle"}:
+            assert one.get("class", "").startswith("rig-")

@@ -7,25 +7,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from platekit.assembly.proof.things import ThingKind
-from platekit.export.palette import OKABE_ITO
-from platekit.export.picture import tinted
 from platekit.export.plans.press import INK, Press, Stroke
+from platekit.export.rig_colours import WAY, tint_of
 from platekit.geometry.tables import Floats
-from platekit.views.line_drawing import Face, LineDrawing
+from platekit.views.line_drawing import LineDrawing
 from platekit.views.steps import Guide
 
 OUTLINE_MM, EDGE_MM = 0.25, 0.13
-PATH = Stroke(width_mm=0.13, colour=OKABE_ITO["vermillion"], dash_mm=(1.2, 0.8))
-AXIS = Stroke(width_mm=0.13, colour=OKABE_ITO["vermillion"], dash_mm=(2.4, 0.6, 0.5, 0.6))
-ARROW = Stroke(width_mm=0.6, colour=OKABE_ITO["vermillion"])
+PATH = Stroke(width_mm=0.13, colour=WAY, dash_mm=(1.2, 0.8))
+AXIS = Stroke(width_mm=0.13, colour=WAY, dash_mm=(2.4, 0.6, 0.5, 0.6))
+ARROW = Stroke(width_mm=0.6, colour=WAY)
 HEAD_MM = 2.6
 # Nothing is drawn larger than this, and nothing counts as flatter.
 LARGEST, LEAST_MM = 2.0, 1.0
-# How much of the colour is left on a face that looks up, to the left, to the right.
-SHARES = {"top": 0.10, "left": 0.18, "right": 0.28}
-NEW, OLD, BOUGHT = OKABE_ITO["orange"], OKABE_ITO["sky blue"], OKABE_ITO["black"]
-NEW_MORE = 2.4
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -75,7 +69,7 @@ def picture(
     at = fitted(drawing, room, guides=guides).at
     areas: dict[str, list[list[tuple[float, float]]]] = {}
     for face in drawing.faces:
-        areas.setdefault(_tint(face), []).extend(at(ring) for ring in face.rings)
+        areas.setdefault(tint_of(face), []).extend(at(ring) for ring in face.rings)
     for fill, rings in areas.items():
         press.rings(rings, fill=fill)
     for kind, width_mm in (("edge", EDGE_MM), ("outline", OUTLINE_MM)):
@@ -101,10 +95,3 @@ def _arrow(press: Press, start: tuple[float, float], tip: tuple[float, float]) -
     press.line(start, (float(neck[0]), float(neck[1])), stroke=ARROW)
     sides = [neck + 0.4 * head * across, neck - 0.4 * head * across]
     press.area(tip, *((float(x), float(y)) for x, y in sides), fill=ARROW.colour)
-
-
-def _tint(face: Face) -> str:
-    share = SHARES[face.shade]
-    if face.new:
-        return tinted(NEW, share=NEW_MORE * share)
-    return tinted(OLD if face.kind is ThingKind.PLATE else BOUGHT, share=share)
