@@ -68,7 +68,7 @@ class Readme:
     """What the text tells.
 
     Attributes:
-        title: Name of the recipe.
+        title: What the plate or the assembly is called.
         summary: What it is, in a line; may be empty.
         author: Who made it; may be empty.
         runs: Every thickness.

@@ -88,6 +88,7 @@ def packed(
     source = f"recipe/{recipe.path.name}"
     files: dict[str, str | bytes] = {source: _source(recipe.path)}
     builds: dict[str, Build] = {}
+    title = recipe.name
     for thickness_mm in thicknesses:
         with chdir(Path.cwd()):  # a recipe may change the working folder; the next run begins here
             build = make(
@@ -95,6 +96,7 @@ def packed(
             )
         folder = _folder(build.sheet.thickness_mm)
         builds[folder] = build
+        title = title if build.drawn_up is None else build.drawn_up.given.title
         progress("drawing page and plans")
         whole = {**build.files, **_beside(recipe, build)}
         files |= {f"{folder}/{path}": content for path, content in whole.items()}
@@ -102,7 +104,7 @@ def packed(
         files[LICENCE] = chosen.text
     files[README] = readme_text(
         Readme(
-            title=recipe.name,
+            title=title,
             summary=recipe.summary,
             author=who,
             runs=tuple(_told(folder, build, files) for folder, build in builds.items()),
@@ -124,7 +126,7 @@ def _beside(recipe: Recipe, build: Build) -> dict[str, str | bytes]:
     """
     plans: dict[str, str | bytes] = {}
     if build.drawn_up is not None and not build.withheld:
-        plans[PLANS] = planned(recipe.name, build.drawn_up, on=OnPaper()).pdf
+        plans[PLANS] = planned(build.drawn_up, on=OnPaper()).pdf
     whole = replace(build, files={**build.files, **plans})
     return {PAGE: page_text(page_of(recipe, whole)), **plans}
 

@@ -135,6 +135,7 @@ def _page(
 ) -> Page:
     kinds = {part.name: kind_of(part, drawn_up.parts) for part in drawn_up.given.parts}
     return Page(
+        title=drawn_up.given.title,
         record=record,
         sheet=drawn_up.sheet.name,
         summary=recipe.summary,

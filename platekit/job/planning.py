@@ -15,6 +15,7 @@ from platekit.job.drawing_up import DrawnUp, draw_up
 from platekit.job.kinds import of_kinds
 from platekit.job.options import Options
 from platekit.job.progress import Progress, unheard
+from platekit.job.purposes import purposes_of
 from platekit.job.recipe import Recipe
 from platekit.job.space import scene_for
 
@@ -79,14 +80,13 @@ def plan(recipe: Recipe, options: Options, *, on: OnPaper, progress: Progress = 
     progress("drawing the plans")
     stopped = any(one.severity is Severity.STOP for one in drawn_up.findings)
     withheld = stopped and not options.cut_anyway
-    return planned(recipe.name, drawn_up, on=on, withheld=withheld)
+    return planned(drawn_up, on=on, withheld=withheld)
 
 
-def planned(name: str, drawn_up: DrawnUp, *, on: OnPaper, withheld: bool = False) -> Planned:
+def planned(drawn_up: DrawnUp, *, on: OnPaper, withheld: bool = False) -> Planned:
     """Return a recipe that is drawn up as plans on paper.
 
     Args:
-        name: Name of the recipe.
         drawn_up: What it came out as.
         on: How it is to be printed.
         withheld: Whether outlines are left out, since a finding says stop.
@@ -99,11 +99,11 @@ def planned(name: str, drawn_up: DrawnUp, *, on: OnPaper, withheld: bool = False
     given = drawn_up.given
     caution = once_switched_on(given.hazards)
     plans = PlansOf(
-        name=name,
+        name=given.title,
         parts=drawn_up.parts,
         paper=on.paper,
         overlap_mm=on.overlap_mm,
-        named=of_kinds(given.named, drawn_up.parts),
+        named=of_kinds(purposes_of(given), drawn_up.parts),
         assembly=assembly_record(given, drawn_up.proof),
         scene=scene_for(given, drawn_up.proof),
         bill=bill_of(drawn_up.parts, (), given.items),
@@ -113,7 +113,7 @@ def planned(name: str, drawn_up: DrawnUp, *, on: OnPaper, withheld: bool = False
     )
     leaves = plan_leaves(plans)
     return Planned(
-        pdf=bound(leaves, title=name),
+        pdf=bound(leaves, title=given.title),
         pages=len(leaves),
         tiled=_tiled(plans),
         plans=plans,

@@ -21,6 +21,7 @@ class Given:
     """What a recipe gave, drawn up.
 
     Attributes:
+        title: What the plate or the assembly is called.
         parts: Every part; the same one may stand here several times.
         items: Every bought thing, those of every copy of every part included.
         findings: What was noticed between the parts.
@@ -29,6 +30,7 @@ class Given:
         whole: The assembly and what its joints came to; None for a single plate.
     """
 
+    title: str
     parts: tuple[Part, ...]
     items: tuple[Item, ...]
     findings: tuple[Finding, ...]
@@ -72,6 +74,7 @@ def resolved(made: Plate | Assembly) -> Given:
         plates = tuple(plate for panel in done.panels for plate in panel.layers)
     bought = [item.times(part.quantity) for part in parts for item in part.items]
     return Given(
+        title=made.name,
         parts=parts,
         items=purchased([*bought, *between]),
         findings=findings,

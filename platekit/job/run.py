@@ -153,7 +153,7 @@ def make(recipe: Recipe, options: Options, *, progress: Progress = unheard) -> B
         on_sheets = sheet_drawings(build.laid, faces=faces, paths=paths, names=options.names)
         files |= drawn({**on_parts, **on_sheets}, dxf=options.dxf)
         files |= pictures(
-            recipe.name, sheets=build.laid, faces=faces, parts=parts, scene=build.scene
+            given.title, sheets=build.laid, faces=faces, parts=parts, scene=build.scene
         )
         files |= sheet_lists(build.laid, stocked.shelf)
         if options.glb and build.scene is not None:

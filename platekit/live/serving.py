@@ -34,7 +34,7 @@ STYLE, SCRIPT = "live.css", "live.js"
 # What the page shows before the first run has come to anything: all there, all empty.
 NOTHING: Mapping[str, object] = MappingProxyType(
     {
-        **dict.fromkeys(("platekit", "recipe", "summary", "sheet", "recipe_text"), ""),
+        **dict.fromkeys(("platekit", "title", "recipe", "summary", "sheet", "recipe_text"), ""),
         **dict.fromkeys(("stopped", "withheld"), False),
         **dict.fromkeys(("rig", "picture", "picture_apart"), None),
         "totals": totals_json(totals_of((), (), fasteners=None)),
@@ -105,7 +105,7 @@ def live_page(recipe: Path) -> str:
     """Return the page, empty until its script has fetched what is to be seen."""
     own = resources.files(__package__)
     return page_html(
-        {**NOTHING, "recipe": recipe.stem},
+        {**NOTHING, "title": recipe.stem, "recipe": recipe.stem},
         styles=[own.joinpath(STYLE).read_text(encoding="utf-8")],
         scripts=[own.joinpath(SCRIPT).read_text(encoding="utf-8")],
         connects=True,

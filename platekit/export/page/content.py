@@ -8,6 +8,7 @@ markup, so that names and findings may hold any sign.
 The object, all lengths mm, null where a thing does not apply::
 
     platekit      version
+    title         what the plate or the assembly is called
     recipe        name of the recipe
     summary       its first line
     sheet         what it is cut from, in words
@@ -80,6 +81,7 @@ def content(page: Page) -> dict[str, Json]:
     return plain_mapping(
         {
             "platekit": record.platekit,
+            "title": page.title,
             "recipe": record.recipe,
             "summary": page.summary,
             "sheet": page.sheet,

@@ -55,7 +55,7 @@ def page_html(
     slots = {
         "policy": escaped(policy),
         "version": escaped(VERSION),
-        "title": escaped(str(content.get("recipe", ""))),
+        "title": escaped(str(content.get("title", ""))),
         "styles": "\n".join(f"<style>{text}</style>" for text in all_styles),
         "content": json_in_html(content),
         "scripts": "\n".join(f"<script>{text}</script>" for text in all_scripts),

@@ -98,7 +98,7 @@ const buildPage = (() => {
     const drawable = Boolean(rig) && view.works;
     byId("rig-title").textContent = rigWord();
     byId("canvas").hidden = !drawable;
-    byId("canvas").setAttribute("aria-label", `${content.recipe} in space: ${counted(view.things.length, "thing")}`);
+    byId("canvas").setAttribute("aria-label", `${content.title} in space: ${counted(view.things.length, "thing")}`);
     byId("stage-help").hidden = byId("tools").hidden = !drawable;
     byId("step").hidden = !drawable || content.steps.length < 2;
     byId("apart").parentElement.hidden = view.things.length < 2;
@@ -107,7 +107,7 @@ const buildPage = (() => {
     still.replaceChildren();
     still.className = drawable ? "only-print" : "";
     const drawn = [[content.picture, "as it stands"], [content.picture_apart, "taken apart"]].filter(([one]) => one);
-    if (drawn.length) still.append(...drawn.map(([one, how]) => image(one, `${content.recipe} ${how}`)));
+    if (drawn.length) still.append(...drawn.map(([one, how]) => image(one, `${content.title} ${how}`)));
     else if (!rig && content.parts.length) still.append(partDrawing(content.parts[0], `outline of ${content.parts[0].name}`));
     else if (!drawable) still.append(make("p", {}, "This browser draws nothing in space here (WebGL is missing or switched off). The lists say all the same."));
     byId("things-title").textContent = `Every thing in the rig (${view.things.length})`;
@@ -119,8 +119,8 @@ const buildPage = (() => {
   function show(given) {
     busy = true;
     content = given;
-    document.title = `${content.recipe}: build page`;
-    byId("title").textContent = content.recipe;
+    document.title = `${content.title}: build page`;
+    byId("title").textContent = content.title;
     byId("summary").textContent = [content.summary, content.sheet && `From ${content.sheet}.`].filter(Boolean).join(" ");
     byId("figures").replaceChildren(...content.figures.map(([label, text]) => make("div", {}, make("dt", {}, label), make("dd", {}, text))));
     const warning = content.stopped ? make("p", { class: "stopped", role: "note" },
@@ -168,7 +168,7 @@ const buildPage = (() => {
   // On paper the rig is the line drawing; where there is none, what the canvas shows just then.
   addEventListener("beforeprint", () => {
     if (!content || content.picture || !content.rig || !view.works) return;
-    byId("still").replaceChildren(make("img", { src: view.snapshot(1500, 1000), alt: `${content.recipe} as it is shown` }));
+    byId("still").replaceChildren(make("img", { src: view.snapshot(1500, 1000), alt: `${content.title} as it is shown` }));
   });
 
   makeTools();

@@ -41,6 +41,7 @@ class Page:
     """What a build page shows.
 
     Attributes:
+        title: What the plate or the assembly is called.
         record: The record of the run.
         sheet: What it is cut from, in words.
         summary: The recipe in one line.
@@ -58,6 +59,7 @@ class Page:
         step_views: Each step of assembly as a picture; none where they are not drawn.
     """
 
+    title: str
     record: BuildRecord
     sheet: str
     summary: str = ""

@@ -20,7 +20,7 @@ class PlansOf:
     """A rig, as far as paper shows it.
 
     Attributes:
-        name: Name of the recipe.
+        name: What the plate or the assembly is called.
         parts: Every kind of part.
         paper: What is printed on.
         overlap_mm: By how much tiles overlap.

@@ -215,7 +215,7 @@ def test_findings_are_filtered_and_counted(opened):
         assert status.get_attribute("aria-live") == "polite"
         told = sum(int(one) for one in re.findall(r"\d+", status.text_content()))
         assert told == rows.count()
-        assert sheet.title() == f"{RIG}: build page"
+        assert sheet.title() == "motor stand: build page"
         rows.filter(has_text="taken").get_by_role("button", name="bed").click()
         assert state(sheet)["selected"] == "bed"
         measured = HOSTILE.partition("\u2028")[0]
@@ -238,7 +238,7 @@ def test_new_content_keeps_what_was_set(opened):
         sheet.evaluate(
             """() => {
               const next = JSON.parse(document.getElementById("content").textContent);
-              next.recipe = "changed"; next.sheets = []; next.steps.pop();
+              next.title = "changed"; next.sheets = []; next.steps.pop();
               buildPage.show(next);
             }"""
         )
@@ -330,7 +330,7 @@ def test_a_screen_reader_finds_its_way(opened, page):
         assert levels[0] == 1
         assert levels.count(1) == 1
         assert all(after - before <= 1 for before, after in pairwise(levels))
-        assert f'img "{RIG} in space' in tree
+        assert 'img "motor stand in space' in tree
         for part in page.parts:
             assert f'img "outline of {part.name}"' in tree
         assert sheet.locator("table:not(:has(caption))").count() == 0
