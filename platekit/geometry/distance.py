@@ -54,8 +54,9 @@ def row_distances(a: Table, b: Table) -> Floats:
     for rows, points in ((a, b[:, [X1, Y1]]), (b, a[:, [X0, Y0]]), (b, a[:, [X1, Y1]])):
         best = np.minimum(best, point_distances(rows, points))
     best = np.minimum(best, _stationary(a, b))
+    meetings = carrier_meetings(a, b)
     for k in range(2):
-        meet = carrier_meetings(a, b)[:, k]
+        meet = meetings[:, k]
         crossing = on_row(a, meet, within_mm=CROSSING_MM) & on_row(b, meet, within_mm=CROSSING_MM)
         best = np.where(crossing, 0.0, best)
     return best
