@@ -6,12 +6,10 @@ from dataclasses import dataclass
 
 from platekit.assembly.assembly import Assembly
 from platekit.assembly.resolve import Resolved
+from platekit.checks.usual import DRAWS, GRID_MM
 from platekit.geometry.profile import Profile
 from platekit.panel.feature import Placed
 from platekit.panel.part import Part
-
-# So many joints are drawn by lot where chance decides; what the estimate is worth is said with it.
-DRAWS = 10_000
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,6 +39,7 @@ class Subject:
         pieces: Every kind of part.
         whole: The assembly and what its joints came to; None for a single plate.
         bed_mm: Width and depth of the laser's bed; None where it is not said.
+        grid_mm: From wall to wall of the cells of the bed's grid, or from slat to slat.
         seed: Start of chance; the same seed gives the same findings.
         draws: How many joints are drawn by lot where chance decides.
     """
@@ -48,5 +47,6 @@ class Subject:
     pieces: tuple[Piece, ...]
     whole: tuple[Assembly, Resolved] | None = None
     bed_mm: tuple[float, float] | None = None
+    grid_mm: float = GRID_MM
     seed: int = 0
     draws: int = DRAWS

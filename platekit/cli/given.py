@@ -22,6 +22,7 @@ def show_options(given: argparse.Namespace) -> Options:
         chosen=tuple(given.chosen),
         skip=tuple(given.skip),
         bed_mm=given.bed,
+        grid_mm=given.bed_grid,
     )
 
 

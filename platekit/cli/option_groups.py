@@ -5,7 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from platekit.cli.words import bed, number, pair, stock, whole
+from platekit.checks.usual import GRID_MM
+from platekit.cli.words import bed, grid, number, pair, stock, whole
 from platekit.job.options import NamesAs, Options, Spacing
 
 _USUAL = Options()
@@ -115,6 +116,14 @@ def add_checks(to: argparse.ArgumentParser) -> argparse._ArgumentGroup:
         type=bed,
         metavar="WxH",
         help="width and depth of the laser's bed, mm: say which parts do not fit on it",
+    )
+    checks.add_argument(
+        "--bed-grid",
+        type=grid,
+        default=GRID_MM,
+        metavar="MM",
+        help="from wall to wall of the bed's honeycomb, or from slat to slat: say what falls or "
+        f"tips through (usual: {GRID_MM:g})",
     )
     return checks
 

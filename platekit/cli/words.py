@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from platekit.checks.usual import LEAST_GRID_MM, MOST_GRID_MM
 from platekit.errors import PlatekitError
 from platekit.job.options import LONGEST_S
 from platekit.materials.stock import StockSize
@@ -73,6 +74,20 @@ def bed(text: str) -> tuple[float, float]:
     if size.count is not None:
         raise argparse.ArgumentTypeError(f"{text!r} says how many beds")
     return size.width_mm, size.height_mm
+
+
+def grid(text: str) -> float:
+    """Return how wide the cells of the bed's grid are, mm.
+
+    Raises:
+        ArgumentTypeError: Nothing of the kind was written.
+    """
+    value = number(text)
+    if not LEAST_GRID_MM <= value <= MOST_GRID_MM:
+        raise argparse.ArgumentTypeError(
+            f"{text} mm is no grid of a bed: give {LEAST_GRID_MM:g} to {MOST_GRID_MM:g}"
+        )
+    return value
 
 
 def pair(text: str) -> tuple[str, str]:

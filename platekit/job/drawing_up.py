@@ -163,7 +163,11 @@ def _weighed(given: Given, cut: Sequence[CutPart], options: Options) -> Report:
     )
     skipped = () if given.whole is None else given.whole[0].use.skipped
     subject = Subject(
-        pieces=pieces, whole=given.whole, bed_mm=options.bed_mm, seed=options.spacing.seed
+        pieces=pieces,
+        whole=given.whole,
+        bed_mm=options.bed_mm,
+        grid_mm=options.grid_mm,
+        seed=options.spacing.seed,
     )
     return examine(subject, skip=(*options.skip, *skipped))
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
+from platekit.checks.usual import GRID_MM
 from platekit.errors import NestingError
 from platekit.materials.stock import StockSize
 
@@ -79,6 +80,7 @@ class Options:
         out: Folder that receives a folder named for the recipe.
         skip: Names of checks, or of families of them, to leave out.
         bed_mm: Width and depth of the laser's bed; None where it is not said.
+        grid_mm: From wall to wall of the cells of the bed's grid, or from slat to slat.
         cut_anyway: Whether cut files are written though a finding says stop.
         glb: Whether the rig is written for viewers of 3-D files as well.
     """
@@ -97,5 +99,6 @@ class Options:
     out: Path = Path("out")
     skip: tuple[str, ...] = ()
     bed_mm: tuple[float, float] | None = None
+    grid_mm: float = GRID_MM
     cut_anyway: bool = False
     glb: bool = False

@@ -51,6 +51,7 @@ def _given(options: Options) -> Iterator[tuple[str, str]]:
         ("--kerf", options.kerf_mm, None),
         ("--join", options.join, usual.join),
         ("--bed", _by(options.bed_mm), None),
+        ("--bed-grid", options.grid_mm, usual.grid_mm),
         ("--roll", options.roll_height_mm, None),
         ("--gap", spacing.gap_mm, usual.spacing.gap_mm),
         ("--margin", spacing.margin_mm, usual.spacing.margin_mm),

@@ -105,3 +105,5 @@ def _words(recipe: Recipe, options: Options, wish: Wish) -> Iterator[str]:
         yield f"--skip {shlex.quote(check)}"
     if options.bed_mm is not None:
         yield f"--bed {options.bed_mm[0]:g}x{options.bed_mm[1]:g}"
+    if options.grid_mm != Options().grid_mm:
+        yield f"--bed-grid {options.grid_mm:.10g}"

@@ -39,6 +39,7 @@ def order_of(recipe: Path, options: Options, wish: Wish, *, run: int) -> bytes:
         "join": options.join,
         "skip": list(options.skip),
         "bed_mm": options.bed_mm,
+        "grid_mm": options.grid_mm,
         "wish": wish.plain(),
     }
     return json.dumps(said).encode() + b"\n"
@@ -104,6 +105,7 @@ def _options(order: Mapping[str, object]) -> Options:
         join=cast("JoinName", order["join"]),
         skip=tuple(cast("list[str]", order["skip"])),
         bed_mm=None if bed is None else (bed[0], bed[1]),
+        grid_mm=cast("float", order["grid_mm"]),
     )
 
 

@@ -114,6 +114,8 @@ def test_make_finds_the_same(bench):
         pytest.param(("base.py", "--skip", "made.wep"), id="no such check"),
         pytest.param(("base.py", "--bed", "600"), id="half a bed"),
         pytest.param(("base.py", "--bed", "600x400x2"), id="two beds"),
+        pytest.param(("base.py", "--bed-grid", "-3"), id="no grid"),
+        pytest.param(("base.py", "--bed-grid", "nan"), id="a grid of nothing"),
     ],
 )
 def test_wrong_input_is_exit_two(bench, words):

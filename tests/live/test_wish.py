@@ -19,9 +19,10 @@ def test_a_wish_comes_back_as_it_was():
 
 def test_a_wish_changes_what_the_command_line_gave_and_keeps_the_rest():
     """Bed, join and skipped checks are not the page's to turn."""
-    options = Options(join="mitre", skip=("fit",), bed_mm=(600.0, 400.0), kerf_mm=0.3)
+    options = Options(join="mitre", skip=("fit",), bed_mm=(600.0, 400.0), grid_mm=30.0, kerf_mm=0.3)
     job = Wish(values={"a": "1"}, thickness_mm=3.0).on(options)
-    assert (job.join, job.skip, job.bed_mm) == ("mitre", ("fit",), (600.0, 400.0))
+    assert (job.join, job.skip) == ("mitre", ("fit",))
+    assert (job.bed_mm, job.grid_mm) == ((600.0, 400.0), 30.0)
     assert (job.chosen, job.thickness_mm, job.kerf_mm) == ((("a", "1"),), 3.0, None)
     assert wish_in(job) == Wish(values={"a": "1"}, thickness_mm=3.0)
 

@@ -47,9 +47,9 @@ CHECKS: tuple[Check, ...] = (
     Check(
         name="made.drops",
         asks="Does anything fall or tip through the bed's grid?",
-        by="Longest sides against two cells of a honeycomb of 10 mm; parts are a warning; more "
-        "than 40 cut-outs of one to two cells in one part, which may tip up, a note (common "
-        "practice, no source). Slats stand wider apart.",
+        by="Longest sides against two cells of a honeycomb of 10 mm, or of the grid that "
+        "--bed-grid gives (slats stand wider apart); parts are a warning; more than 40 cut-outs "
+        "of one to two cells in one part, which may tip up, a note (common practice, no source).",
         run=drops,
     ),
     Check(

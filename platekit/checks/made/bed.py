@@ -25,8 +25,6 @@ ROUNDING_DIGITS = 6
 MOST_NAMED = 12
 # A part is turned so finely on the bed to see whether it fits at all, then again where it is best.
 STEP_DEG, FINE_DEG = 1.0, 0.01
-# Cells of a honeycomb bed, from wall to wall: common practice, no source. Beds of slats are wider.
-GRID_MM = 10.0
 # What is shorter than so many cells may hang in one by an end and stand up into the head.
 TIPS_CELLS = 2.0
 # More loose cut-outs that may tip in one part are worth a word: common practice, no source.
@@ -112,7 +110,8 @@ def _room(
 
 def drops(subject: Subject) -> Iterator[Finding]:
     """Yield parts that may fall or tip through the grid, and the part with most loose cut-outs."""
-    least = TIPS_CELLS * GRID_MM
+    grid = subject.grid_mm
+    least = TIPS_CELLS * grid
     for piece in subject.pieces:
         longest = _longest_mm(piece.part.profile.outer)
         if longest < 2.0 * least:
@@ -120,15 +119,15 @@ def drops(subject: Subject) -> Iterator[Finding]:
                 "made.drops",
                 part=piece.part.name,
                 measure="longest side of a part that falls through the bed's grid"
-                if longest < GRID_MM
+                if longest < grid
                 else "longest side of a part that may tip on the bed's grid",
                 value=longest,
                 least=least,
                 unit="mm",
-                source=f"two cells of a {GRID_MM:g} mm grid, common practice, no source",
+                source=f"two cells of a {grid:g} mm grid, common practice, no source",
                 remedy="lay a scrap of thin sheet under it, or leave a bridge of a millimetre and "
                 "break it off",
-                formula=f"2 x {GRID_MM:g}",
+                formula=f"2 x {grid:g}",
                 scale=ADVICE,
             )
     yield from _slugs(subject)
@@ -136,17 +135,17 @@ def drops(subject: Subject) -> Iterator[Finding]:
 
 def _slugs(subject: Subject) -> Iterator[Finding]:
     """Yield the part with the most cut-outs that may tip, and how many there are on all parts."""
+    grid = subject.grid_mm
     tip = {
         piece.part.name: sum(
-            GRID_MM <= _longest_mm(ring) < TIPS_CELLS * GRID_MM
-            for ring in piece.part.profile.inners
+            grid <= _longest_mm(ring) < TIPS_CELLS * grid for ring in piece.part.profile.inners
         )
         for piece in subject.pieces
     }
     part = max(tip, key=lambda name: tip[name], default="")
     if not tip.get(part):
         return
-    size = f"{GRID_MM:g} to {TIPS_CELLS * GRID_MM:g} mm"
+    size = f"{grid:g} to {TIPS_CELLS * grid:g} mm"
     finding = weighed(
         "made.drops",
         part=part,

@@ -1,6 +1,7 @@
 """The bed: parts that fit it, straight or turned, and pieces that fall or tip through its grid."""
 
 import math
+from dataclasses import replace
 
 import pytest
 import shapely
@@ -95,6 +96,15 @@ def test_small_parts_fall_or_tip(diameter_mm, severity, word):
     found = only(drops, disc(diameter_mm))
     assert found.severity is severity
     assert word in found.measure
+
+
+def test_slats_stand_wider_apart():
+    """A disc of 50 mm may tip between slats 30 mm apart, under two of them, and falls at 60."""
+    job = subject_of(disc(50))
+    assert told(drops(job)) == []
+    (tips,) = told(drops(replace(job, grid_mm=30.0)))
+    (falls,) = told(drops(replace(job, grid_mm=60.0)))
+    assert ("tip" in tips.measure, "falls" in falls.measure) == (True, True)
 
 
 def test_large_parts_and_few_cut_outs_are_nothing_to_tell():
