@@ -77,7 +77,7 @@ def _guarded(
 
 
 def _title(value: object) -> str:
-    name = getattr(value, "name", None) or getattr(value, "recipe", None)
+    name = getattr(value, "name", None) or getattr(value, "title", None)
     return str(name) if name else type(value).__name__
 
 
@@ -97,7 +97,7 @@ def _assembly_picture(assembly: Assembly) -> str:
 
 
 def _build_picture(build: Build) -> str:
-    return _rig(build.recipe, build.scene, build.parts)
+    return _rig(build.title, build.scene, build.parts)
 
 
 def _rig(name: str, scene: Scene | None, parts: Sequence[Part]) -> str:
@@ -137,7 +137,7 @@ def _assembly_tables(assembly: Assembly) -> str:
 def _build_tables(build: Build) -> str:
     pieces = counted(sum(part.quantity for part in build.parts), "piece")
     kinds = counted(len(build.parts), "kind")
-    said = f"{build.recipe}: {pieces} of {kinds}, from {build.sheet.name}"
+    said = f"{build.title}: {pieces} of {kinds}, from {build.sheet.name}"
     if build.totals is not None:
         totals = build.totals
         said += (

@@ -96,7 +96,7 @@ def packed(
             )
         folder = _folder(build.sheet.thickness_mm)
         builds[folder] = build
-        title = title if build.drawn_up is None else build.drawn_up.given.title
+        title = build.title
         progress("drawing page and plans")
         whole = {**build.files, **_beside(recipe, build)}
         files |= {f"{folder}/{path}": content for path, content in whole.items()}

@@ -83,6 +83,11 @@ class Build(Shows):
     scene: Scene | None = None
 
     @property
+    def title(self) -> str:
+        """What the plate or the assembly is called."""
+        return self.recipe if self.drawn_up is None else self.drawn_up.given.title
+
+    @property
     def laid(self) -> tuple[LaidSheet, ...]:
         """The nested sheets as files show them."""
         return tuple(
