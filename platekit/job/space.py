@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
-from platekit.assembly.proof import Proof
+from collections.abc import Callable
+
+from platekit.assembly.proof import Proof, Thing
 from platekit.job.resolving import Given
-from platekit.views.scene import Scene, scene_of
+from platekit.views.scene import Mesh, Scene, mesh_of, scene_of
 
 RIG = "rig.glb"
 
 
-def scene_for(given: Given, proof: Proof) -> Scene | None:
+def scene_for(
+    given: Given, proof: Proof, *, mesh: Callable[[Thing], Mesh] = mesh_of
+) -> Scene | None:
     """Return what a recipe gave as it is shown; None for a single plate, which its picture tells.
 
     Args:
         given: What the recipe gave.
         proof: The order in which it goes together.
+        mesh: Gives the surface of a thing: for whoever remembers those that have not changed.
     """
     if given.whole is None:
         return None
     assembly, done = given.whole
-    return scene_of(assembly.name, done, proof)
+    return scene_of(assembly.name, done, proof, mesh=mesh)
 
 
 def rig_file(given: Given, scene: Scene) -> bytes:

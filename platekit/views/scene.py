@@ -5,7 +5,7 @@ Everything that shows a rig in space begins here: line drawings, the page, files
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -23,6 +23,23 @@ from platekit.views.apart import taken_apart
 SMOOTH_DEG = 25.0
 # Corners nearer than this are one.
 SAME_CORNER_MM = 1e-4
+# What 64 bits hold, with room to spare.
+MOST_NUMBERS = 2**62
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Mesh:
+    """The surface of a thing.
+
+    Attributes:
+        corners: Its corners in space, mm, shape (n, 3).
+        triangles: Corners of each triangle, counter-clockwise seen from outside, shape (m, 3).
+        edges: Corners of each sharp edge, shape (k, 2).
+    """
+
+    corners: Floats
+    triangles: Ints
+    edges: Ints
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -106,11 +123,29 @@ class Scene:
         return heap
 
 
-def scene_of(name: str, resolved: Resolved, proof: Proof) -> Scene:
-    """Return a resolved assembly as it is shown, taken apart along the order of its proof."""
+def mesh_of(thing: Thing) -> Mesh:
+    """Return the surface of a thing."""
+    mesh = thing.solid.to_mesh()
+    corners, triangles = _merged(
+        np.asarray(mesh.vert_properties, dtype=float)[:, :3], np.asarray(mesh.tri_verts)
+    )
+    return Mesh(corners, triangles, sharp_edges(corners, triangles))
+
+
+def scene_of(
+    name: str, resolved: Resolved, proof: Proof, *, mesh: Callable[[Thing], Mesh] = mesh_of
+) -> Scene:
+    """Return a resolved assembly as it is shown, taken apart along the order of its proof.
+
+    Args:
+        name: The rig's name.
+        resolved: Its plates and all that is bought.
+        proof: The order in which it goes together.
+        mesh: Gives the surface of a thing: for whoever remembers those that have not changed.
+    """
     things = things_in(resolved)
     numbers = _numbers(proof.steps, things)
-    shown = [_shown(thing, numbers.get(thing.name)) for thing in things]
+    shown = [_shown(thing, numbers.get(thing.name), mesh(thing)) for thing in things]
     bare = Scene(name=name, things=tuple(shown), steps=proof.steps, fastenings=resolved.fastenings)
     apart = taken_apart(
         {one.name: one.box for one in shown},
@@ -125,7 +160,9 @@ def scene_of(name: str, resolved: Resolved, proof: Proof) -> Scene:
 def scene_of_part(part: Part) -> Scene:
     """Return a single part as it is shown: lying on the bench, its good face up."""
     things = things_of([(part, Frame())], [(part.name, [part.name])], (), ())
-    return Scene(name=part.name, things=tuple(_shown(thing, None) for thing in things))
+    return Scene(
+        name=part.name, things=tuple(_shown(thing, None, mesh_of(thing)) for thing in things)
+    )
 
 
 def _numbers(steps: Sequence[Step], things: Iterable[Thing]) -> dict[str, int]:
@@ -144,18 +181,14 @@ def _numbers(steps: Sequence[Step], things: Iterable[Thing]) -> dict[str, int]:
     return numbers
 
 
-def _shown(thing: Thing, step: int | None) -> Shown:
-    mesh = thing.solid.to_mesh()
-    corners, triangles = _merged(
-        np.asarray(mesh.vert_properties, dtype=float)[:, :3], np.asarray(mesh.tri_verts)
-    )
+def _shown(thing: Thing, step: int | None, mesh: Mesh) -> Shown:
     return Shown(
         name=thing.name,
         kind=thing.kind,
         plates=thing.plates,
-        corners=corners,
-        triangles=triangles,
-        edges=sharp_edges(corners, triangles),
+        corners=mesh.corners,
+        triangles=mesh.triangles,
+        edges=mesh.edges,
         step=step,
     )
 
@@ -163,12 +196,28 @@ def _shown(thing: Thing, step: int | None) -> Shown:
 def _merged(corners: Floats, triangles: Ints) -> tuple[Floats, Ints]:
     """Return a mesh in which corners at one place are one; triangles without area are gone."""
     rounded = np.round(corners / SAME_CORNER_MM).astype(np.int64)
-    _, first, place = np.unique(rounded, axis=0, return_index=True, return_inverse=True)
+    _, first, place = np.unique(_numbered(rounded), return_index=True, return_inverse=True)
     moved = np.asarray(place).reshape(-1)[triangles]
     real = (
         (moved[:, 0] != moved[:, 1]) & (moved[:, 1] != moved[:, 2]) & (moved[:, 2] != moved[:, 0])
     )
     return corners[first], moved[real].astype(np.intp)
+
+
+def _numbered(rows: Ints) -> Ints:
+    """Return a number for each row of whole numbers, in the order of the rows, equal for equal.
+
+    To sort numbers takes a tenth of the time it takes to sort rows.
+    """
+    numbers = np.zeros(len(rows), dtype=np.int64)
+    if not len(rows):
+        return numbers
+    for column in (rows - rows.min(axis=0)).T.astype(np.int64):
+        size = int(column.max()) + 1
+        if (int(numbers.max()) + 1) * size > MOST_NUMBERS:
+            numbers = np.unique(numbers, return_inverse=True)[1].reshape(-1)
+        numbers = numbers * size + column
+    return numbers
 
 
 def sharp_edges(corners: Floats, triangles: Ints, *, smooth_deg: float = SMOOTH_DEG) -> Ints:
@@ -190,9 +239,10 @@ def sharp_edges(corners: Floats, triangles: Ints, *, smooth_deg: float = SMOOTH_
     sides = np.concatenate([triangles[:, [0, 1]], triangles[:, [1, 2]], triangles[:, [2, 0]]])
     faces = np.tile(np.arange(len(triangles)), 3)
     sides = np.sort(sides, axis=1)
-    found, place, count = np.unique(sides, axis=0, return_inverse=True, return_counts=True)
-    order = np.argsort(np.asarray(place).reshape(-1), kind="stable")
-    start = np.concatenate([[0], np.cumsum(count)[:-1]])
+    numbers = _numbered(sides)
+    order = np.argsort(numbers, kind="stable")
+    _, start, count = np.unique(numbers[order], return_index=True, return_counts=True)
+    found = sides[order[start]]
     one = normals[faces[order[start]]]
     other = normals[faces[order[np.minimum(start + 1, len(order) - 1)]]]
     cosine = np.einsum("ij,ij->i", one, other)
