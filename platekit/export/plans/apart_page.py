@@ -11,7 +11,7 @@ from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.furniture import Leaf, head, shortened
 from platekit.export.plans.lettering import SMALL_MM, broken, width_of
 from platekit.export.plans.line_picture import Fitted, fitted, picture
-from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
+from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
 from platekit.export.plans.press import FAINT, INK, QUIET, Press, Stroke
 from platekit.geometry.tables import Floats
 from platekit.views.camera import ISOMETRIC
@@ -40,9 +40,9 @@ def apart_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
         head(press, leaf, title=plans.name, says=leaf.called, number=number)
         room = (
             MARGIN_MM + LABEL_MM,
-            MARGIN_MM,
+            MARGIN_MM + BAR_MM,
             width - 2 * MARGIN_MM - 2 * LABEL_MM,
-            height - 2 * MARGIN_MM - HEAD_MM,
+            height - 2 * MARGIN_MM - HEAD_MM - BAR_MM,
         )
         picture(press, drawing, room=room)
         _labels(press, scene, drawing, fitted(drawing, room), room)

@@ -10,7 +10,7 @@ from platekit.export.plans.cover import cover_leaf
 from platekit.export.plans.drawing_page import drawing_leaves
 from platekit.export.plans.full_size import FullSizePage, full_size_pages
 from platekit.export.plans.full_size_page import full_size_leaf
-from platekit.export.plans.furniture import Leaf
+from platekit.export.plans.furniture import Leaf, check_square
 from platekit.export.plans.lists import bill_leaves, findings_leaves, parts_leaves
 from platekit.export.plans.paper import checked_overlap
 from platekit.export.plans.press import Press
@@ -77,6 +77,7 @@ def bound(leaves: Sequence[Leaf], *, title: str) -> bytes:
     for number, leaf in enumerate(leaves, start=1):
         press.begin(leaf.width_mm, leaf.height_mm, called=leaf.called)
         leaf.draw(press, f"{number} / {len(leaves)}")
+        check_square(press, leaf)
         press.end()
     return press.done()
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from platekit.export.cautions import Caution
 from platekit.export.palette import OKABE_ITO
 from platekit.export.plans.contents import SAW, PlansOf
-from platekit.export.plans.furniture import Leaf, check_square, scale_bar
+from platekit.export.plans.furniture import CHECK_MM, Leaf
 from platekit.export.plans.lettering import HEAD_MM, LEADING, SMALL_MM, TEXT_MM, TITLE_MM, broken
 from platekit.export.plans.line_picture import picture
 from platekit.export.plans.paper import MARGIN_MM
@@ -15,7 +15,6 @@ from platekit.export.plans.press import FINE, MATERIAL, QUIET, Press, Stroke
 from platekit.panel.part import Part
 from platekit.views.line_drawing import LineDrawing
 
-SIDE_MM = 100.0
 AIR_MM = 6.0
 # Lower than this a picture says nothing.
 LEAST_PICTURE_MM = 30.0
@@ -104,11 +103,9 @@ def _facts(plans: PlansOf) -> str:
 def _low(press: Press, leaf: Leaf, plans: PlansOf, pages: Sequence[tuple[str, int]]) -> float:
     """Draw what stands at the foot of the page; return how far up it reaches."""
     left, bottom = MARGIN_MM, MARGIN_MM
-    scale_bar(press, left, bottom, room_mm=SIDE_MM)
-    square = bottom + 8.0
-    check_square(press, left, square, side_mm=SIDE_MM)
-    inner = SIDE_MM - 12.0
-    x, y = left + 8.0, square + SIDE_MM - 3.0 - HEAD_MM
+    square = bottom
+    inner = CHECK_MM - 12.0
+    x, y = left + 8.0, square + CHECK_MM - 3.0 - HEAD_MM
     press.text("How to print", x, y, size_mm=HEAD_MM, bold=True)
     y -= LEADING * HEAD_MM
     for line in PRINTING:
@@ -118,13 +115,13 @@ def _low(press: Press, leaf: Leaf, plans: PlansOf, pages: Sequence[tuple[str, in
         press.text(what, x, y, size_mm=SMALL_MM)
         press.text(f"page {page}", x + inner, y, size_mm=SMALL_MM, anchor="end", colour=QUIET)
         y -= LEADING * SMALL_MM
-    x = left + SIDE_MM + AIR_MM
+    x = left + CHECK_MM + AIR_MM
     room = leaf.width_mm - MARGIN_MM - x
     cautions = (SAW, *plans.cautions)
     size = next(
-        (size for size in (SMALL_MM, 2.3, 2.1) if _tall(cautions, room, size) < SIDE_MM + 8.0), 1.9
+        (size for size in (SMALL_MM, 2.3, 2.1) if _tall(cautions, room, size) < CHECK_MM + 8.0), 1.9
     )
-    top = max(square + SIDE_MM, bottom + _tall(cautions, room, size))
+    top = max(square + CHECK_MM, bottom + _tall(cautions, room, size))
     _cautions(press, cautions, x, top, room, size=size)
     press.line((left, top + 3.0), (leaf.width_mm - MARGIN_MM, top + 3.0), stroke=FINE)
     return top + 3.0

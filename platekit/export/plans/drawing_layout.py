@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from platekit.export.plans.dimensions import OFF_MM
-from platekit.export.plans.paper import HEAD_MM, MARGIN_MM, Paper
+from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM, Paper
 from platekit.export.plans.scales import scale_for
 from platekit.export.plans.tables import ROW_MM, Column, rows_within
 from platekit.export.plans.title_block import block_height_mm
@@ -143,5 +143,5 @@ def _room(page: tuple[float, float]) -> tuple[float, float]:
 
 
 def block_mm() -> float:
-    """Return how much of a page's height the title block takes."""
-    return block_height_mm([[], []]) + AIR_MM
+    """Return how much of a page's height the title block and the bar below it take."""
+    return BAR_MM + block_height_mm([[], []]) + AIR_MM

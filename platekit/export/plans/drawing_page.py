@@ -19,10 +19,10 @@ from platekit.export.plans.drawing_layout import (
     columns_within,
     layout_of,
 )
-from platekit.export.plans.furniture import Leaf, head, scale_bar
+from platekit.export.plans.furniture import Leaf, head
 from platekit.export.plans.hole_table import Opening, openings_of
 from platekit.export.plans.lettering import CAPITAL, SMALL_MM, width_of
-from platekit.export.plans.paper import HEAD_MM, MARGIN_MM, Paper
+from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM, Paper
 from platekit.export.plans.placing import Ground, around
 from platekit.export.plans.press import CENTRE, FAINT, FINE, MATERIAL, QUIET, SCORED, Press, Stroke
 from platekit.export.plans.scales import scale_text
@@ -82,7 +82,7 @@ def _leaves(sketch: Sketch, paper: Paper) -> Iterator[Leaf]:
     yield leaf
     rest = sketch.openings[layout.rows :]
     across = columns_within(long - 2 * MARGIN_MM)
-    down = rows_within(short - 2 * MARGIN_MM - HEAD_MM)
+    down = rows_within(short - 2 * MARGIN_MM - HEAD_MM - BAR_MM)
     for start in range(0, len(rest), across * down):
         yield _rest(sketch, rest[start : start + across * down], (long, short), down)
 
@@ -140,7 +140,7 @@ def _draw(press: Press, leaf: Leaf, sketch: Sketch, layout: Layout, number: str)
     title_block(
         press,
         right=leaf.width_mm - MARGIN_MM,
-        bottom=MARGIN_MM,
+        bottom=MARGIN_MM + BAR_MM,
         width_mm=BLOCK_MM,
         title=part.name,
         rig=sketch.rig,
@@ -249,7 +249,6 @@ def _fields(sketch: Sketch, scale: Fraction, number: str) -> list[list[tuple[str
 
 def _notes(press: Press, sketch: Sketch, layout: Layout, left_out: int) -> None:
     room = layout.page_mm[0] - 2 * MARGIN_MM - BLOCK_MM - AIR_MM
-    scale_bar(press, MARGIN_MM, MARGIN_MM, room_mm=room)
     lines = [NOTE] if sketch.openings else ["All sizes in mm, nominal."]
     if len(sketch.openings) > layout.rows:
         lines.append(f"Holes from {layout.rows + 1} on: see the next page.")

@@ -6,34 +6,27 @@ is tiled over several. Drawn they are in ``full_size_page``.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
 from platekit.errors import PlatekitError
-from platekit.export.plans.furniture import CHECK_MM, LEAST_CHECK_MM, check_side_mm
+from platekit.export.plans.furniture import CHECK_MM
 from platekit.export.plans.lettering import LEADING, SMALL_MM, TEXT_MM, broken
 from platekit.export.plans.packing import Cell, Packed, fits, packed
 from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM, Paper
-from platekit.export.plans.tiling import Tile, Tiles, edge_points, tiled
+from platekit.export.plans.tiling import Tile, Tiles, tiled
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
-from platekit.geometry.tables import Floats
 from platekit.panel.part import Grain, Part
 
 # Air between cells and around a part: room for a pencil and for scissors.
 GAP_MM, AIR_MM = 4.0, 1.0
 # A label narrower than this breaks into too many lines.
 LABEL_MM = 42.0
-# Edges are followed, and places for the check square tried, in steps of these.
-EDGE_STEP_MM, TRY_STEP_MM = 2.5, 6.0
 # Nobody lines up more pages than this by hand (common practice, no source).
 MOST_TILES = 150
-# The check square keeps off the border by this.
-CLEAR_MM = 0.5
-# Room along its foot for what it says.
-WORDS_MM = 36.0
+# Pages of a roll are no shorter than their check square asks.
+SHORTEST_MM = CHECK_MM - FOOT_MM + 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +60,6 @@ class FullSizePage:
         height_mm: Height of the page.
         called: What is on it.
         laid: The parts on it; of a tile, the one part, larger than the page.
-        check: Left lower corner and side of the check square.
         tile: Which tile it is; None for a page of whole parts.
         tiles: All the tiles of its part.
     """
@@ -76,7 +68,6 @@ class FullSizePage:
     height_mm: float
     called: str
     laid: tuple[Laid, ...]
-    check: tuple[float, float, float]
     tile: Tile | None = None
     tiles: Tiles | None = None
 
@@ -176,12 +167,10 @@ def _bare(part: Part) -> Cell:
 def _packed_page(
     page: Packed, parts: Sequence[Part], paper: Paper, *, labelled: bool = True
 ) -> FullSizePage:
-    side = check_side_mm(page.width_mm, page.height_mm)
-    height, free = page.height_mm, page.free
+    height = page.height_mm
     if paper.height_mm is None:  # a roll ends where its last part does
         used = max(_end(spot.down_mm, parts[spot.cell], turned=spot.turned) for spot in page.spots)
-        height = max(used, LEAST_CHECK_MM + 4.0, side + 4.0)
-        free = tuple((x, y, w, min(h, height - y)) for x, y, w, h in page.free)
+        height = max(used, SHORTEST_MM)
     top = MARGIN_MM + FOOT_MM + height
     laid = []
     for spot in page.spots:
@@ -203,18 +192,11 @@ def _packed_page(
         )
     names = ", ".join(one.part.name for one in laid)
     says = names if labelled else f"{names}: {words_on(parts[0])}"
-    window = (MARGIN_MM, MARGIN_MM + FOOT_MM, page.width_mm, height)
-    room = next((one for one in free if one[2] >= side + 1 and one[3] >= side + 1), None)
-    if room is not None:
-        at = MARGIN_MM + room[0] + 0.5, top - room[1] - side - 0.5
-    else:
-        at = _clearest(window, side, np.concatenate([*_edges(laid), *_label_points(laid)]))
     return FullSizePage(
         width_mm=page.width_mm + 2 * MARGIN_MM,
         height_mm=height + 2 * MARGIN_MM + HEAD_MM + FOOT_MM,
         called=f"full size: {says}",
         laid=tuple(laid),
-        check=(*at, side),
     )
 
 
@@ -226,10 +208,9 @@ def _end(down_mm: float, part: Part, *, turned: bool) -> float:
 def _tile_pages(part: Part, paper: Paper, overlap_mm: float) -> Iterator[FullSizePage]:
     windows = paper.windows
     if paper.height_mm is None:  # a roll is no longer than the part
-        wanted = max(part.profile.bounds.height_mm + 2 * AIR_MM, CHECK_MM + 2 * GAP_MM)
+        wanted = max(part.profile.bounds.height_mm + 2 * AIR_MM, SHORTEST_MM)
         windows = tuple((width, min(height, wanted)) for width, height in windows)
     tiles = tiled(part.profile, windows=windows, overlap_mm=overlap_mm, air_mm=AIR_MM)
-    edges = edge_points(part.profile.rings, step_mm=EDGE_STEP_MM)
     total = len(tiles.printed)
     if total > MOST_TILES:
         box = part.profile.bounds
@@ -242,55 +223,11 @@ def _tile_pages(part: Part, paper: Paper, overlap_mm: float) -> Iterator[FullSiz
     for tile in tiles.printed:
         shift = Motion(dx_mm=MARGIN_MM - tile.box.left, dy_mm=MARGIN_MM + FOOT_MM - tile.box.bottom)
         width, height = tile.box.width_mm, tile.box.height_mm
-        side = check_side_mm(width, height)
-        # Clear of the strips that neighbours cover, where there is room.
-        lap = overlap_mm if min(width, height) >= side + 2 * overlap_mm else 0.0
-        window = (MARGIN_MM + lap, MARGIN_MM + FOOT_MM + lap, width - 2 * lap, height - 2 * lap)
         yield FullSizePage(
             width_mm=width + 2 * MARGIN_MM,
             height_mm=height + 2 * MARGIN_MM + HEAD_MM + FOOT_MM,
             called=f"{part.name} {tile.number}/{total}: row {tile.row}, column {tile.column}",
             laid=(Laid(part=part, motion=shift),),
-            check=(*_clearest(window, side, edges + np.array([shift.dx_mm, shift.dy_mm])), side),
             tile=tile,
             tiles=tiles,
         )
-
-
-def _edges(laid: Iterable[Laid]) -> Iterator[Floats]:
-    return (edge_points(one.profile.rings, step_mm=EDGE_STEP_MM) for one in laid)
-
-
-def _label_points(laid: Iterable[Laid]) -> Iterator[Floats]:
-    """Yield points all over labels: a line through one hurts more than one through an edge."""
-    for one in laid:
-        x, y = one.label_at
-        size = LABEL_MM, label_height_mm(one.label)
-        steps = (np.arange(0.0, reach, 1.0) for reach in size)
-        across, down = np.meshgrid(*steps)
-        yield np.stack([x + across.ravel(), y - down.ravel()], axis=1)
-
-
-def _clearest(
-    window: tuple[float, float, float, float], side_mm: float, edges: Floats
-) -> tuple[float, float]:
-    """Return where a check square's own lines meet the fewest edges; corners before the middle."""
-    left, bottom = window[0] + CLEAR_MM, window[1] + CLEAR_MM
-    spare_x, spare_y = (max(0.0, room - side_mm - 2 * CLEAR_MM) for room in window[2:])
-    best: tuple[int, float, float, float] | None = None
-    for x in np.linspace(0.0, spare_x, max(2, round(spare_x / TRY_STEP_MM))):
-        for y in np.linspace(0.0, spare_y, max(2, round(spare_y / TRY_STEP_MM))):
-            at_x, at_y = left + float(x), bottom + float(y)
-            away = np.maximum(
-                np.abs(edges[:, 0] - at_x - side_mm / 2), np.abs(edges[:, 1] - at_y - side_mm / 2)
-            )
-            # A line through its words hurts as much as one along its sides.
-            words = (np.abs(edges[:, 0] - at_x - side_mm / 2) < WORDS_MM / 2) & (
-                np.abs(edges[:, 1] - at_y - 2.0) < 3.0
-            )
-            met = int(np.count_nonzero(words | (np.abs(away - side_mm / 2) < 2.0)))
-            central = min(x, spare_x - x) + min(y, spare_y - y)
-            found = (met, float(central), at_x, at_y)
-            if best is None or found < best:
-                best = found
-    return (left, bottom) if best is None else best[2:]

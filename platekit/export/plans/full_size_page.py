@@ -8,7 +8,14 @@ import numpy as np
 
 from platekit.export.figures import format_mm
 from platekit.export.plans.full_size import FullSizePage, Laid, words_on
-from platekit.export.plans.furniture import Leaf, check_square, head, scale_bar, shortened
+from platekit.export.plans.furniture import (
+    ARM_MM,
+    Leaf,
+    check_side_mm,
+    head,
+    shortened,
+    square_words_mm,
+)
 from platekit.export.plans.lettering import CAPITAL, LEADING, SMALL_MM, TEXT_MM, width_of
 from platekit.export.plans.paper import FOOT_MM, MARGIN_MM
 from platekit.export.plans.placing import Ground, around
@@ -26,8 +33,9 @@ DIAMETER = "\N{LATIN CAPITAL LETTER O WITH STROKE}"
 SEAM = Stroke(width_mm=0.18, colour=FAINT, dash_mm=(2.0, 1.5))
 CROSS = Stroke(width_mm=0.18, colour=INK)
 MAP_MM = (30.0, 14.0)
-# Smaller type than this nobody reads: the map goes without numbers, the head has them.
-LEAST_MAP_MM = 0.8
+# Smaller type than this nobody reads: the map goes without numbers, the head has them; where there
+# is no room beside the check square and its words, there is no map.
+LEAST_FIGURE_MM, LEAST_MAP_MM, MAP_AIR_MM = 0.8, 10.0, 3.0
 # The first that has room is said.
 PRINT_AT = (
     "Print at 100 %, not fitted to the page: the check square must measure {side:g} mm.",
@@ -58,22 +66,19 @@ def _draw(press: Press, page: FullSizePage, leaf: Leaf, *, title: str, number: s
     head(press, leaf, title=title, says=f"{page.called} - scale 1:1", number=number)
     _foot(press, page)
     left, bottom, right, top = page.window
-    x, y, side = page.check
-    ground = Ground(_square_boxes(x, y, side))
+    ground = Ground(_square_boxes(check_side_mm(page.width_mm, page.height_mm)))
     with press.within(left, bottom, right - left, top - bottom):
-        check_square(press, x, y, side_mm=side)
         for one in page.laid:
             _part(press, one, ground, page.window)
     if page.tile is not None and page.tiles is not None:
         _tile(press, page, page.tile, page.tiles)
 
 
-def _square_boxes(x: float, y: float, side: float) -> Iterator[tuple[float, float, float, float]]:
-    """Yield what the check square takes: its lines and its words, not what is inside."""
-    yield x, y, x + side, y + 1.5 * SMALL_MM
-    yield x, y, x + 1.5 * SMALL_MM, y + side
-    yield x + side, y, x + side, y + side
-    yield x, y + side, x + side, y + side
+def _square_boxes(side_mm: float) -> Iterator[tuple[float, float, float, float]]:
+    """Yield what the upper corners of the check square take."""
+    top = MARGIN_MM + side_mm
+    yield MARGIN_MM, top - ARM_MM, MARGIN_MM + ARM_MM, top
+    yield MARGIN_MM + side_mm - ARM_MM, top - ARM_MM, MARGIN_MM + side_mm, top
 
 
 def _part(
@@ -172,14 +177,14 @@ def _foot(press: Press, page: FullSizePage) -> None:
     room = right - left - (MAP_MM[0] + 4.0 if page.tile is not None else 0.0)
     press.line((left, MARGIN_MM + FOOT_MM - 1.5), (right, MARGIN_MM + FOOT_MM - 1.5), stroke=FINE)
     words = words_on(page.laid[0].part)
+    side = check_side_mm(page.width_mm, page.height_mm)
     y = MARGIN_MM + FOOT_MM - 1.5 - LEADING * SMALL_MM
     for choice in (NOMINAL if page.tile is None else TILE_WORDS, PRINT_AT):
-        lines = [one.format(words=words, side=page.check[2]) for one in choice]
+        lines = [one.format(words=words, side=side) for one in choice]
         wide = (one for one in lines if width_of(one, size_mm=SMALL_MM) <= room)
         said = shortened(next(wide, lines[-1]), width_mm=room, size_mm=SMALL_MM)
         press.text(said, left, y, size_mm=SMALL_MM, colour=QUIET)
         y -= LEADING * SMALL_MM
-    scale_bar(press, left, MARGIN_MM, room_mm=room)
 
 
 def _tile(press: Press, page: FullSizePage, tile: Tile, tiles: Tiles) -> None:
@@ -210,7 +215,11 @@ def _tile(press: Press, page: FullSizePage, tile: Tile, tiles: Tiles) -> None:
 
 def _map(press: Press, page: FullSizePage, tile: Tile, tiles: Tiles) -> None:
     """Draw the map: every tile of the part, this one dark, those that need no page left out."""
-    width, height = MAP_MM
+    side = check_side_mm(page.width_mm, page.height_mm)
+    width = page.width_mm - 2 * MARGIN_MM - side - square_words_mm(side) - MAP_AIR_MM
+    width, height = min(width, MAP_MM[0]), MAP_MM[1]
+    if width < LEAST_MAP_MM:
+        return
     part: Part = page.laid[0].part
     box_w = (tiles.tiles[-1].box.right - tiles.tiles[0].box.left) or 1.0
     box_h = (tiles.tiles[0].box.top - tiles.tiles[-1].box.bottom) or 1.0
@@ -229,7 +238,7 @@ def _map(press: Press, page: FullSizePage, tile: Tile, tiles: Tiles) -> None:
         press.chains([part.profile.outer], stroke=outline)
     cell = tiles.tiles[0].box
     size = min(SMALL_MM, 0.5 * scale * cell.height_mm, 0.5 * scale * cell.width_mm)
-    if size < LEAST_MAP_MM:
+    if size < LEAST_FIGURE_MM:
         return
     for one in tiles.printed:
         middle = one.box.centre

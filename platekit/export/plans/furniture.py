@@ -1,18 +1,19 @@
-"""What stands on every page besides its own: head, page number, scale bar, check square."""
+"""What stands on every page besides its own: head, page number, check square."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from platekit.export.plans.lettering import CAPITAL, SMALL_MM, TEXT_MM, Anchor, width_of
-from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM
+from platekit.export.plans.lettering import SMALL_MM, TEXT_MM, Anchor, width_of
+from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
 from platekit.export.plans.press import CHECK, FINE, INK, QUIET, Press, Stroke
 
-CHECK_MM = 100.0
-# Smaller than this a square tells nothing: half a percent is then a quarter of a millimetre.
-LEAST_CHECK_MM = 50.0
-BAR_MM, TICK_MM = 100.0, 10.0
+CHECK_MM, TICK_MM = 100.0, 10.0
+# Arms of the square's corners and of the ticks up its left side.
+ARM_MM, TICK_ARM_MM = 4.0, 0.8
+WORDS_OFF_MM = 4.0
+SQUARE_WORDS = "check square: {side:g} mm each way"
 CHECK_STROKE = Stroke(width_mm=0.15, colour=CHECK)
 
 
@@ -31,16 +32,6 @@ class Leaf:
     height_mm: float
     called: str
     draw: Callable[[Press, str], None]
-
-    @property
-    def inner(self) -> tuple[float, float, float, float]:
-        """Left, bottom, width and height inside the margins, head and foot."""
-        return (
-            MARGIN_MM,
-            MARGIN_MM + FOOT_MM,
-            self.width_mm - 2 * MARGIN_MM,
-            self.height_mm - 2 * MARGIN_MM - HEAD_MM - FOOT_MM,
-        )
 
 
 def head(press: Press, leaf: Leaf, *, title: str, says: str, number: str) -> None:
@@ -68,40 +59,51 @@ def shortened(text: str, *, width_mm: float, size_mm: float = TEXT_MM, bold: boo
     return ""
 
 
-def scale_bar(press: Press, left: float, bottom: float, *, room_mm: float) -> float:
-    """Draw a bar with a tick each 10 mm, as long as there is room; return its length."""
-    length = min(BAR_MM, TICK_MM * (room_mm // TICK_MM))
-    count = round(length / TICK_MM)
-    base = bottom + 1.0
+def check_square(press: Press, leaf: Leaf) -> None:
+    """Draw the square that a print is measured by, the same at the same place of every page.
+
+    Its lower side is a bar with a figure each 50 mm, its left side a tick each 10 mm, its four
+    corners are right angles. Nothing runs round it: it stands over outlines, and nobody is to take
+    it for one of them.
+    """
+    side = check_side_mm(leaf.width_mm, leaf.height_mm)
+    left, base = MARGIN_MM, MARGIN_MM + FINE.width_mm / 2
+    _bar(press, left, base, length_mm=side)
+    right, top = left + side, base + side
+    corners = (
+        ((x + way * ARM_MM, y), (x, y), (x, y + up * ARM_MM))
+        for x, way in ((left, 1), (right, -1))
+        for y, up in ((base, 1), (top, -1))
+    )
+    arms = [pair for first, corner, last in corners for pair in ((first, corner), (corner, last))]
+    for k in range(1, round(side / TICK_MM)):
+        y = base + k * TICK_MM
+        arms.append(((left, y), (left + (2.0 if k % 5 == 0 else 1.0) * TICK_ARM_MM, y)))
+    press.lines(arms, stroke=CHECK_STROKE)
+    if square_words_mm(side) <= leaf.width_mm - MARGIN_MM - right:
+        said = SQUARE_WORDS.format(side=side)
+        press.text(said, right + WORDS_OFF_MM, base, size_mm=SMALL_MM, colour=CHECK)
+
+
+def square_words_mm(side_mm: float) -> float:
+    """Return what the words beside the square's lower side take, air included."""
+    return WORDS_OFF_MM + width_of(SQUARE_WORDS.format(side=side_mm), size_mm=SMALL_MM)
+
+
+def _bar(press: Press, left: float, base: float, *, length_mm: float) -> None:
+    count = round(length_mm / TICK_MM)
     for k in range(count):
         x = left + k * TICK_MM
         press.box(x, base, TICK_MM, 1.6, stroke=FINE, fill=INK if k % 2 == 0 else "#ffffff")
     for k in {0, count // 2, count}:
         at: Anchor = "start" if k == 0 else "end" if k == count else "middle"
         said = f"{k * TICK_MM:g}" if k < count else f"{k * TICK_MM:g} mm"
-        press.text(said, left + k * TICK_MM, base + 2.6, size_mm=SMALL_MM, anchor=at)
-    return length
+        # Beside the arms of the corners.
+        off = 1.0 if k == 0 else -1.0 if k == count else 0.0
+        press.text(said, left + k * TICK_MM + off, base + 2.5, size_mm=SMALL_MM, anchor=at)
 
 
 def check_side_mm(width_mm: float, height_mm: float) -> float:
-    """Return the side of the check square a window has room for: 100 mm, or whole tens below it."""
-    room = min(width_mm, height_mm) - 2.0
+    """Return the side of the square that a page has room for: 100 mm, or whole tens below it."""
+    room = min(width_mm - 2 * MARGIN_MM, height_mm - 2 * MARGIN_MM - HEAD_MM) - FINE.width_mm
     return CHECK_MM if room >= CHECK_MM else TICK_MM * (room // TICK_MM)
-
-
-def check_square(press: Press, left: float, bottom: float, *, side_mm: float) -> None:
-    """Draw the square to measure a print by, its side written along two of its sides."""
-    press.box(left, bottom, side_mm, side_mm, stroke=CHECK_STROKE)
-    said = f"check square {side_mm:g} mm"
-    up = SMALL_MM * CAPITAL
-    middle = side_mm / 2
-    press.text(said, left + middle, bottom + 1.0, size_mm=SMALL_MM, anchor="middle", colour=CHECK)
-    press.text(
-        f"{side_mm:g} mm",
-        left + 1.0 + up,
-        bottom + middle,
-        size_mm=SMALL_MM,
-        anchor="middle",
-        colour=CHECK,
-        upward=True,
-    )

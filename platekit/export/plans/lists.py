@@ -7,14 +7,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from platekit.export.bill import BillKind
 from platekit.export.figures import format_mm
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.furniture import Leaf, head, scale_bar
-from platekit.export.plans.lettering import SMALL_MM
-from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import QUIET, Press
+from platekit.export.plans.furniture import Leaf, head
+from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
+from platekit.export.plans.press import Press
 from platekit.export.plans.tables import Column, Line, in_lines, rows_within, table
 from platekit.findings import Finding, figures_of
 
-BAR_MM, FOOT_MM = 100.0, 10.0
 TIMES = "\N{MULTIPLICATION SIGN}"
 UNKNOWN = "-"
 
@@ -117,7 +115,7 @@ def _leaves(
         for one in shares
     ]
     lines = in_lines(columns, rows)
-    each = rows_within(height - 2 * MARGIN_MM - HEAD_MM - FOOT_MM)
+    each = rows_within(height - 2 * MARGIN_MM - HEAD_MM - BAR_MM)
     total = max(1, -(-len(lines) // each))
     for page in range(total):
         says = called if total == 1 else f"{called} {page + 1}/{total}"
@@ -130,14 +128,6 @@ def _leaf(plans: PlansOf, called: str, columns: Sequence[Column], lines: Sequenc
     def draw(press: Press, number: str) -> None:
         head(press, leaf, title=plans.name, says=called, number=number)
         table(press, columns, lines, left=MARGIN_MM, top=height - MARGIN_MM - HEAD_MM)
-        length = scale_bar(press, MARGIN_MM, MARGIN_MM, room_mm=BAR_MM)
-        press.text(
-            "printed true: the bar measures what it says",
-            MARGIN_MM + length + 4.0,
-            MARGIN_MM + 1.0,
-            size_mm=SMALL_MM,
-            colour=QUIET,
-        )
 
     leaf = Leaf(width_mm=width, height_mm=height, called=called, draw=draw)
     return leaf

@@ -15,6 +15,8 @@ from platekit.errors import PlatekitError, UnknownNameError
 MARGIN_MM = 12.0
 # Room inside the margins for the line above the plan, and for bar, words and map below it.
 HEAD_MM, FOOT_MM = 8.0, 17.0
+# Of that the lowest: the bar that is the lower side of every page's check square, its figures, air.
+BAR_MM = 7.0
 # Smaller than a postcard nothing is left of a page but its furniture.
 LEAST_SIDES_MM = (105.0, 148.0)
 # A PDF page ends at 14400 units of 1/72 inch, 5080 mm (ISO 32000-1, annex C, from memory).

@@ -9,7 +9,7 @@ from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.furniture import Leaf, head
 from platekit.export.plans.lettering import HEAD_MM as NUMBER_MM, LEADING, SMALL_MM, TEXT_MM, broken
 from platekit.export.plans.line_picture import picture
-from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
+from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
 from platekit.export.plans.press import FAINT, Press, Stroke
 from platekit.export.step_table import APART, FIRST, StepLine, step_lines
 from platekit.views.camera import ISOMETRIC, Camera
@@ -71,7 +71,7 @@ def steps_leaves(plans: PlansOf, steps: Sequence[ToldStep]) -> Iterator[Leaf]:
 
 def _cell(width: float, height: float, grid: tuple[int, int]) -> tuple[float, float]:
     wide = (width - 2 * MARGIN_MM - (grid[0] - 1) * AIR_MM) / grid[0]
-    high = (height - 2 * MARGIN_MM - HEAD_MM - (grid[1] - 1) * AIR_MM) / grid[1]
+    high = (height - 2 * MARGIN_MM - HEAD_MM - BAR_MM - (grid[1] - 1) * AIR_MM) / grid[1]
     return wide, high
 
 

@@ -24,7 +24,7 @@ from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle, slot
 from platekit.materials import birch_plywood
 from platekit.panel.part import Part
-from tests.export.plans.measured import Drawn, Page, pages_of, rendered
+from tests.export.plans.measured import Page, pages_of, rendered
 from tests.recipes.builds import resolved
 from tests.recipes.chorded import polygon
 
@@ -81,35 +81,49 @@ def full_size(paper: str, overlap_mm: float = 10.0) -> list[Page]:
     return pages_of(pdf(paper, overlap_mm), only="scale 1:1")
 
 
-def squares(page: Page) -> list[Drawn]:
-    """Return what is drawn in the check square's colour."""
-    return [one for one in page.drawn if one.stroked and one.stroke == CHECK]
+def square(page: Page) -> np.ndarray:
+    """Return the box round what is drawn in the check square's colour: least and greatest x, y."""
+    found = [one.box for one in page.drawn if one.stroked and one.stroke == CHECK]
+    assert found, page.text
+    return np.array([np.min(found, axis=(0, 1)), np.max(found, axis=(0, 1))])
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_the_check_square_measures_100_mm_on_every_page_in_full_size(paper):
-    """By pdfium: within 0.1 mm along and across; and so does the scale bar."""
-    pages = full_size(paper)
-    assert pages
-    for page in pages:
-        (square,) = squares(page)
-        assert np.ptp(square.box, axis=0).ravel() == pytest.approx([100.0, 100.0], abs=0.1)
+def test_the_check_square_measures_100_mm_on_every_page(paper):
+    """By pdfium: within 0.1 mm along and across, as the scale bar; every sheet is printed alone."""
+    for page in pages_of(pdf(paper)):
+        box = square(page)
+        assert np.ptp(box, axis=0) == pytest.approx([100.0, 100.0], abs=0.1)
         ticks = [one.box for one in page.drawn if one.filled and np.ptp(one.box[:, 1]) < 2.0]
-        bars = [box for box in ticks if abs(np.ptp(box[:, 0]) - 10.0) < 0.01]
-        assert max(box[1, 0] for box in bars) - min(box[0, 0] for box in bars) == pytest.approx(
-            100.0 if page.width_mm > 200.0 else 40.0, abs=0.1
-        )
+        bars = [bar for bar in ticks if abs(np.ptp(bar[:, 0]) - 10.0) < 0.01]
+        ends = min(bar[0, 0] for bar in bars), max(bar[1, 0] for bar in bars)
+        assert ends == pytest.approx(box[:, 0], abs=0.1)
+        assert min(bar[0, 1] for bar in bars) == pytest.approx(box[0, 1], abs=0.1)
+        assert "check square: 100 mm each way" in " ".join(page.text.split())
 
 
-def test_the_cover_has_a_check_square_too():
-    """The first page is the first that is measured."""
-    (square,) = squares(pages_of(pdf("A4"))[0])
-    assert np.ptp(square.box, axis=0).ravel() == pytest.approx([100.0, 100.0], abs=0.1)
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_square_lies_where_printers_print(paper):
+    """Nothing of it within 11.9 mm of an edge: ink printers leave 12 mm (common practice)."""
+    for page in pages_of(pdf(paper)):
+        box = square(page)
+        assert box[0].min() > 11.9
+        assert page.width_mm - box[1, 0] > 11.9
+        assert page.height_mm - box[1, 1] > 11.9
+
+
+def test_the_square_is_no_line_that_somebody_saws():
+    """Thinner than any outline, open between its corners: no ring, no long line (by pdfium)."""
+    for page in full_size("A4"):
+        for one in page.drawn:
+            if one.stroked and one.stroke == CHECK:
+                assert one.width_mm < 0.2
+                assert max(np.ptp(chain, axis=0).max() for chain in one.chains) < 5.0
 
 
 @pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="poppler is not installed")
 def test_poppler_finds_the_square_as_large(tmp_path):
-    """A second reader: rendered at 600 dots per inch, from middle to middle of its lines."""
+    """A second reader: rendered at 600 dots per inch, from middle to middle of its corners."""
     (tmp_path / "plans.pdf").write_bytes(pdf("A4"))
     number = "3"  # cover, list of parts, then full size
     subprocess.run(
@@ -121,10 +135,20 @@ def test_poppler_finds_the_square_as_large(tmp_path):
     width, height = (int(one) for one in re.match(rb"P6\s+(\d+)\s+(\d+)\s+255\s", raw).groups())
     pixels = np.frombuffer(raw[-3 * width * height :], dtype=np.uint8).reshape(height, width, 3)
     blue = pixels[:, :, 2].astype(int) - pixels[:, :, 0] > 40
+    arm = 3.0 / 25.4 * 600  # an arm is 4 mm; ticks and letters are shorter
     for axis in (0, 1):
-        lines = np.flatnonzero(blue.sum(axis=axis) > 1500)
+        lines = np.flatnonzero(_longest_runs(blue, axis=axis) > arm)
         first, second = np.split(lines, np.flatnonzero(np.diff(lines) > 10) + 1)
         assert (second.mean() - first.mean()) * 25.4 / 600 == pytest.approx(100.0, abs=0.1)
+
+
+def _longest_runs(dots: np.ndarray, *, axis: int) -> np.ndarray:
+    """Return the length of the longest unbroken run of dots along an axis."""
+    longest = running = np.zeros(dots.shape[1 - axis])
+    for line in dots if axis == 0 else dots.T:
+        running = np.where(line, running + 1, 0)
+        longest = np.maximum(longest, running)
+    return longest
 
 
 def crosses(page: Page) -> np.ndarray:
@@ -354,11 +378,11 @@ def test_a_page_that_shows_nothing_needs_no_paper():
 def test_a_narrow_page_says_how_large_its_square_is():
     """105 x 148 mm has no room for 100 mm: the largest in whole tens, and the words say so."""
     for page in full_size("105x148"):
-        (square,) = squares(page)
-        side = float(np.ptp(square.box[:, 0]))
-        assert side == pytest.approx(float(np.ptp(square.box[:, 1])), abs=0.01)
-        assert 50.0 <= side < 100.0
-        assert f"check square {side:.0f} mm" in page.text
+        sides = np.ptp(square(page), axis=0)
+        assert sides[0] == pytest.approx(sides[1], abs=0.01)
+        assert sides[0] == pytest.approx(round(sides[0], -1), abs=0.1)
+        assert 50.0 <= sides[0] < 100.0
+        assert f"square: {sides[0]:.0f} mm" in page.text
 
 
 def test_the_same_plans_are_the_same_bytes():
