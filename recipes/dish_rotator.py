@@ -193,7 +193,7 @@ def dish_rotator(
         standing(wall("front", width_mm), facing="front"),
         standing(back, facing="back", back_mm=depth_mm),
         standing(left, facing="left"),
-        standing(wall("lid", depth_mm), facing="right", right_mm=width_mm),
+        standing(wall("right", depth_mm), facing="right", right_mm=width_mm),
         lying(tray, bottom_mm=tray_mm),
         lying(floor("motor plate").with_features(cable_hole), bottom_mm=motor_plate_mm),
         lying(bearing_plate, top_mm=bearing_plate_mm + t),
@@ -209,9 +209,9 @@ def dish_rotator(
         lying(turntable, middle_x_mm=axis_mm, middle_y_mm=middle_mm, bottom_mm=turntable_at_mm),
     )
     joints = (
-        screwed("base", to="lid", thread="M4", screws=2),
-        screwed("head", to="lid", thread="M4"),
-        *(tabs(panel, into="lid", hold="slip") for panel in ("front", "back", *floors)),
+        screwed("base", to="right", thread="M4", screws=2),
+        screwed("head", to="right", thread="M4"),
+        *(tabs(panel, into="right", hold="slip") for panel in ("front", "back", *floors)),
     )
     shaft_mm = turntable_at_mm - 2.0 - (motor_plate_mm + t)
     turning = (
@@ -362,7 +362,7 @@ def dish_rotator(
         .with_panels(*panels)
         .with_joints(*joints)
         .with_hardware(*turning, *boxes)
-        .with_removals(comes_out("lid", towards="right"))
+        .with_removals(comes_out("right", towards="right"))
         .with_loads(
             load(
                 "hub", name="gust", torque_nm=gust_nm, radial_n=100.0, at_mm=60.0, mass_kg=dish_kg

@@ -126,7 +126,7 @@ def test_a_panel_may_be_what_is_turned(rig: tuple[Assembly, Resolved]) -> None:
     """The turntable as output is turned by its hub; a panel without one takes its own loads."""
     whole, done = rig
     table = drive("motor", output="turntable")
-    for on, output in (("hub", table), ("lid", drive("motor", output="lid"))):
+    for on, output in (("hub", table), ("right", drive("motor", output="right"))):
         asked = whole.with_loads(load(on, torque_nm=5.0)).with_drives(output)
         (driven,) = drives_in(Subject(pieces=(), whole=(asked, done)))
         assert driven.running_nmm == pytest.approx(5_000.0)
