@@ -14,7 +14,6 @@ def cut_for(opening: Opening) -> Placed:
         name=f"{_what(cession.joint, cession.owner)} {cession.owner}",
         kind=f"room for {cession.joint.kind}",
         cuts=(opening.shape,),
-        opens_edge=True,
     )
 
 
