@@ -1,7 +1,8 @@
 """Motor test stand: a flanged motor turns a shaft between two uprights 18 mm thick.
 
 Each upright is laminated from three layers of 6 mm, so that a thin sheet carries a motor. The
-shaft runs in two bearings; a lever on its far end presses on a load cell.
+shaft runs in two bearings; a lever on its far end presses on a load cell, which weighs the torque
+of the held motor.
 
     platekit make recipes/motor_stand.py
 """
@@ -15,11 +16,15 @@ from platekit import (
     birch_plywood,
     comes_out,
     coupling,
+    drive,
+    drivers,
     from_edges,
     hub,
     laminate,
+    load,
     lying,
     motor,
+    motor_rating,
     mounted,
     on_axis,
     rectangle,
@@ -27,11 +32,27 @@ from platekit import (
     run_recipe,
     shaft,
     standing,
+    supply,
+    wire,
 )
 
 BEARING, BEARING_MM = "6004", 12.0  # width, ISO 15
 SHAFT_MM, MOTOR_SHAFT_MM, MOTOR_SHAFT_LENGTH_MM = 20.0, 14.0, 30.0
 COUPLING_MM, HUB_MM, LEVER_WIDTH_MM = 44.0, 14.0, 76.0
+# An invented motor with brushes, its figures as a data sheet prints them.
+MOTOR = motor_rating(
+    voltage_v=24.0,
+    power_w=250.0,
+    speed_rpm=1500.0,
+    current_a=13.5,
+    no_load_a=1.0,
+    resistance_ohm=0.2,
+    peak_a=45.0,
+    rotor_inertia_kgcm2=8.0,
+    thermal_k_per_w=1.2,
+    time_constant_s=1800.0,
+    most_winding_c=130.0,
+)
 
 
 def motor_stand(
@@ -44,6 +65,7 @@ def motor_stand(
     motor_length_mm: float = 190.0,
     span_mm: float = 90.0,
     lever_mm: float = 120.0,
+    held_nm: float = 2.4,
 ) -> Assembly:
     """Test stand for a small flanged motor.
 
@@ -56,6 +78,7 @@ def motor_stand(
         motor_length_mm: Length of the motor behind its face.
         span_mm: Clear distance between the two uprights with bearings.
         lever_mm: Length of the lever that presses on the load cell.
+        held_nm: Greatest torque of the held motor that is to be weighed, N m.
     """
     t = sheet.thickness_mm
     layers = max(2, round(upright_mm / t))
@@ -68,9 +91,10 @@ def motor_stand(
     lever_at_mm = far_at_mm + thick_mm + 6.0 + HUB_MM
     length_mm = lever_at_mm + t + 40.0
 
-    def upright(name: str, x_mm: float) -> Panel:
+    def upright(name: str, x_mm: float, least_web_mm: float | None = None) -> Panel:
+        outline = rectangle(width_mm, height_mm)
         plates = (
-            Plate(f"{name} layer {k}", sheet, rectangle(width_mm, height_mm))
+            Plate(f"{name} layer {k}", sheet, outline, least_web_mm=least_web_mm)
             for k in range(1, layers + 1)
         )
         stack = laminate(name, *plates)
@@ -86,7 +110,8 @@ def motor_stand(
     lever = Plate("lever", sheet, rectangle(lever_mm, LEVER_WIDTH_MM, fillet_mm=10.0))
     panels = (
         lying(bed, bottom_mm=0.0),
-        upright("motor upright", motor_at_mm),
+        # The motor's own flange lies on the web between its spigot and its screws, and carries it.
+        upright("motor upright", motor_at_mm, least_web_mm=4.0),
         upright("near upright", near_at_mm),
         upright("far upright", far_at_mm),
         standing(
@@ -98,6 +123,8 @@ def motor_stand(
         ),
     )
     axis = from_edges(bottom_mm=axis_mm)
+    arm_mm = lever_mm - LEVER_WIDTH_MM / 2 - 10.0
+    press_n = held_nm * 1000 / arm_mm
     shaft_at_mm = coupling_at_mm + COUPLING_MM / 2
     hardware = (
         mounted(
@@ -106,6 +133,7 @@ def motor_stand(
                 body_length_mm=motor_length_mm,
                 shaft_length_mm=MOTOR_SHAFT_LENGTH_MM,
                 depth_mm=12.0,
+                rating=MOTOR,
             ),
             on="motor upright",
             side="left",
@@ -113,7 +141,14 @@ def motor_stand(
             name="motor",
         ),
         mounted(
-            coupling(MOTOR_SHAFT_MM, SHAFT_MM, outer_mm=40.0, length_mm=COUPLING_MM),
+            coupling(
+                MOTOR_SHAFT_MM,
+                SHAFT_MM,
+                outer_mm=40.0,
+                length_mm=COUPLING_MM,
+                hold_thread="M4",
+                hold_screws=2,
+            ),
             on="motor upright",
             side="right",
             at=on_axis("motor"),
@@ -143,7 +178,14 @@ def motor_stand(
             name="far bearing",
         ),
         mounted(
-            hub("six-bolt 44 mm M5", bore_mm=SHAFT_MM, thickness_mm=HUB_MM, hold="clamp"),
+            hub(
+                "six-bolt 44 mm M5",
+                bore_mm=SHAFT_MM,
+                thickness_mm=HUB_MM,
+                hold="clamp",
+                hold_thread="M4",
+                hold_screws=2,
+            ),
             on="lever",
             side="left",
             at=from_edges(left_mm=LEVER_WIDTH_MM / 2),
@@ -170,6 +212,24 @@ def motor_stand(
         .with_panels(*panels)
         .with_hardware(*hardware)
         .with_removals(comes_out("motor", towards="left"))
+        # The lever's tip presses on the load cell, and the cell on the bed.
+        .with_loads(
+            load("hub", name="held", torque_nm=held_nm, radial_n=press_n),
+            load("load cell", name="held", axial_n=press_n),
+            held="bed",
+        )
+        .with_drives(
+            drive(
+                "motor",
+                output="hub",
+                supply=supply(voltage_v=24.0, current_a=20.0, peak_a=40.0),
+                drivers=drivers(continuous_a=20.0, peak_a=45.0),
+                fuse_a=20.0,
+                wire=wire(area_mm2=4.0, length_m=1.0, laying="E"),
+                current_limit_a=34.0,
+                cycle=((held_nm, 5.0), (0.0, 115.0)),
+            )
+        )
     )
 
 

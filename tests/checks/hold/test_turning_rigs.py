@@ -20,6 +20,7 @@ from platekit import (
     rectangle,
     rectangular_device,
 )
+from platekit.assembly.loads import Use
 from platekit.checks.hold.adapters import adapters
 from platekit.checks.hold.bearings import bearings
 from platekit.checks.hold.grips import grips
@@ -41,12 +42,10 @@ CHECKS = (torques, grips, adapters, shafts, bearings, motors)
 GUST = load("hub", torque_nm=35, radial_n=120, at_mm=60, mass_kg=12, name="gust")
 
 
-def _drawn(name, *loads):
-    """A recipe as it is drawn, with these loads and no others."""
-    rig = assembly(name)
-    return Subject(
-        pieces=(), whole=(replace(rig, use=replace(rig.use, loads=loads)), resolved(name))
-    )
+def _drawn(name, *loads, **use):
+    """A recipe as it is drawn, used like this and in no other way."""
+    rig = replace(assembly(name), use=Use(loads=loads, **use))
+    return Subject(pieces=(), whole=(rig, resolved(name)))
 
 
 def test_the_flagship_is_sound_and_nothing_is_cried_out():
@@ -54,7 +53,7 @@ def test_the_flagship_is_sound_and_nothing_is_cried_out():
 
     By hand: 16 mm of the gearbox under 1.5 x 35 N m, 16 T / (pi D^3) sqrt 3 = 113 MPa.
     """
-    job = _drawn("dish_rotator", GUST)
+    job = _drawn("dish_rotator", GUST, drives=assembly("dish_rotator").use.drives)
     every = [one for check in CHECKS for one in check(job)]
     assert {one.severity for one in every} <= {Severity.PASSED, Severity.NOTE}
     assert len([one for one in every if one.severity is Severity.NOTE]) <= 2
@@ -142,10 +141,8 @@ def test_how_tight_a_belt_is_set_is_asked_for_once():
 
 def test_a_belt_set_tight_pulls_as_it_is_set():
     """Both spans at 100 N: 200 N across, more than the torque's 87."""
-    rig, done = assembly("belt_turntable"), resolved("belt_turntable")
-    rig = replace(rig, use=replace(rig.use, loads=(load("hub", torque_nm=5),)))
-    rig = rig.with_drives(drive("motor", output="hub", belt_pull_n=100.0))
-    job = Subject(pieces=(), whole=(rig, done))
+    tight = drive("motor", output="hub", belt_pull_n=100.0)
+    job = _drawn("belt_turntable", load("hub", torque_nm=5), drives=(tight,))
     seats = {one.device.name: one for one in reactions(job)}
     assert seats["motor"].radial_n == pytest.approx(200.0)
     assert not found(bearings, job, says="tight")
@@ -266,8 +263,7 @@ def test_a_load_that_nothing_takes_is_told():
 
 def test_feet_that_hold_a_rig_together_are_told():
     """Four feet of one name: none of them stands under that name, so none was weighed."""
-    rig = assembly("belt_turntable").with_loads(load("hub", mass_kg=5), held="foot")
-    told = list(torques(Subject(pieces=(), whole=(rig, resolved("belt_turntable")))))
+    carried = load("hub", mass_kg=5)
+    told = list(torques(_drawn("belt_turntable", carried, held=("foot",))))
     assert [(one.part, one.severity) for one in told] == [("foot", Severity.NOTE)]
-    alone = assembly("belt_turntable").with_loads(load("hub", mass_kg=5), held="lower bearing")
-    assert not list(torques(Subject(pieces=(), whole=(alone, resolved("belt_turntable")))))
+    assert not list(torques(_drawn("belt_turntable", carried, held=("lower bearing",))))
