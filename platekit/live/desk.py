@@ -22,7 +22,7 @@ class Desk:
 
     Attributes:
         content: The last good content, as JSON; empty before there is one.
-        depth: How deep the last good content goes: drawn, weighed, proved or laid.
+        depth: How deep the last good content goes: drawn, weighed, laid or proved.
         controls: The controls, as JSON; ``null`` before a recipe could be read.
         stage: What goes on; empty while nothing does.
         problem: Why the latest run showed nothing new; None when it did.

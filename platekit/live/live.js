@@ -213,7 +213,7 @@
         problem.quoted ? make("pre", {}, problem.quoted) : "",
         make("p", {}, content ? "What you see is the last that went well." : "There is nothing to see yet."));
     }
-    const follows = { drawn: "findings", weighed: "whether it goes together", proved: "sheets" }[depth];
+    const follows = { drawn: "findings", weighed: "sheets", laid: "whether it goes together" }[depth];
     if (stage) line.textContent = `${stage}\u2026` + (old || !follows ? "" : ` still to come: ${follows}`);
     else if (problem) line.textContent = "nothing new to see: something is wrong";
     else if (whole_s !== null) line.textContent = `up to date, drawn up in ${whole_s.toFixed(1)} s`;
@@ -270,7 +270,7 @@
           if (controls) showControls();
         }
         if (fetched.content !== latest.content) {
-          if (latest.depth !== "laid") await new Promise((done) => setTimeout(done, PATIENCE_MS));
+          if (latest.depth !== "proved") await new Promise((done) => setTimeout(done, PATIENCE_MS));
           const number = latest.content;
           const { depth, content } = await (await fetch("content")).json();
           fetched.content = number;

@@ -8,16 +8,13 @@ from platekit.export.build_checks import checks_record
 from platekit.export.page.page import Page, PageSheet
 from platekit.job.billing import bill_of
 from platekit.job.drawing_up import DrawnUp, from_check, ordered
-from platekit.job.options import Options
-from platekit.job.progress import Progress
 from platekit.job.recording import sheet_record
 from platekit.job.run import STOCK
-from platekit.job.stocking import lay_on_stock
+from platekit.job.stocking import Stocked
 
-# How deep what is seen goes.
-DRAWN, WEIGHED, PROVED, LAID = "drawn", "weighed", "proved", "laid"
-# The first layout that comes to mind: sheets are there to be seen, not to be cut.
-QUICK_S = 1e-9
+# How deep what is seen goes: first what it looks like, then whether it holds, what it is cut from,
+# and last, since that takes longest, whether it goes together and in which order.
+DRAWN, WEIGHED, LAID, PROVED = "drawn", "weighed", "laid", "proved"
 
 
 def with_weights(page: Page, drawn_up: DrawnUp) -> Page:
@@ -33,14 +30,8 @@ def with_weights(page: Page, drawn_up: DrawnUp) -> Page:
     )
 
 
-def with_sheets(page: Page, drawn_up: DrawnUp, options: Options, *, progress: Progress) -> Page:
-    """Return a page with its parts laid on sheets, quickly rather than well.
-
-    Raises:
-        NestingError: Stock and parts cannot come together.
-    """
-    quick = replace(options, spacing=replace(options.spacing, seconds=QUICK_S))
-    stocked = lay_on_stock(drawn_up.cut, options=quick, progress=progress)
+def with_sheets(page: Page, drawn_up: DrawnUp, stocked: Stocked) -> Page:
+    """Return a page with its parts laid on sheets."""
     found = ordered(page.record.findings, from_check(STOCK, stocked.findings))
     return replace(
         page,

@@ -36,7 +36,7 @@ NOTHING: Mapping[str, object] = MappingProxyType(
     {
         **dict.fromkeys(("platekit", "title", "recipe", "summary", "sheet", "recipe_text"), ""),
         **dict.fromkeys(("stopped", "withheld"), False),
-        **dict.fromkeys(("rig", "picture", "picture_apart"), None),
+        **dict.fromkeys(("rig", "picture", "picture_apart", "carried"), None),
         "totals": totals_json(totals_of((), (), fasteners=None)),
         **dict.fromkeys(("figures", "parts", "sheets", "bill", "families", "skipped"), ()),
         **dict.fromkeys(("findings", "steps", "inputs", "files", "cautions"), ()),

@@ -13,7 +13,6 @@ import os
 import sys
 import threading
 from collections.abc import Mapping
-from dataclasses import replace
 from pathlib import Path
 from queue import SimpleQueue
 from typing import TYPE_CHECKING, BinaryIO, cast
@@ -26,8 +25,7 @@ from platekit.live.watching import own_modules
 from platekit.live.wish import Wish, wish_of
 
 if TYPE_CHECKING:
-    from platekit.export.page.page import Page
-    from platekit.job.drawing_up import DrawnUp
+    from platekit.export.plain_json import Json
     from platekit.live.memory import Memory
 
 
@@ -74,7 +72,7 @@ def _listen(incoming: BinaryIO, orders: SimpleQueue[bytes]) -> None:
 
 
 def _warm_up() -> None:
-    for name in ("platekit", "platekit.job.drawing_up", "platekit.live.seen"):
+    for name in ("platekit", "platekit.job.drawing_up", "platekit.live.telling"):
         importlib.import_module(name)
 
 
@@ -129,12 +127,10 @@ def _run(
     run: int,
     memory: Memory,
 ) -> None:
-    from platekit.export.page.content import content
     from platekit.job.drawing_up import draw_up
-    from platekit.job.paging import drawn_page
     from platekit.job.recipe import load_recipe
     from platekit.live.controls import controls_of, wish_for
-    from platekit.live.seen import DRAWN, LAID, PROVED, WEIGHED, with_sheets, with_weights
+    from platekit.live.telling import Telling
 
     told = ""
 
@@ -146,34 +142,25 @@ def _run(
             told = word
             speaker.say(STAGE, run, word)
 
-    def show(page: Page, depth: str) -> None:
-        speaker.say(CONTENT, run, {"depth": depth, "content": content(page)})
-
     tell("reading the recipe")
     recipe = load_recipe(recipe_path)
     speaker.say(CONTROLS, run, controls_of(recipe, options, wish))
     job = wish_for(recipe, wish).on(options)
 
-    bare: list[Page] = []
+    def show(depth: str, shown: dict[str, Json]) -> None:
+        speaker.say(CONTENT, run, {"depth": depth, "content": shown})
 
-    def page_of(drawn: DrawnUp) -> Page:
-        return drawn_page(recipe, job, drawn, scene=memory.scene(drawn.given, drawn.proof))
-
-    def show_early(early: DrawnUp) -> None:
-        if bare:
-            show(with_weights(bare[0], early), WEIGHED)
-            return
-        # Steps that are known to hold need not come and go.
-        known = memory.known_proof(early.given)
-        bare.append(page_of(early if known is None else replace(early, proof=known)))
-        show(bare[0], DRAWN)
-
-    drawn = draw_up(
-        recipe, job, progress=tell, early=show_early, deal=memory.deal, prove=memory.prove
+    telling = Telling(recipe=recipe, job=job, memory=memory, show=show, progress=tell)
+    telling.whole(
+        draw_up(
+            recipe,
+            job,
+            progress=tell,
+            early=telling.early,
+            deal=memory.deal,
+            prove=memory.prove,
+        )
     )
-    page = page_of(drawn)
-    show(page, PROVED)
-    show(with_sheets(page, drawn, job, progress=tell), LAID)
 
 
 if __name__ == "__main__":

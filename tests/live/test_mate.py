@@ -59,7 +59,8 @@ def test_stopped_at_any_moment_it_takes_the_next_order(recipe):
                 one.kind
                 async for one in mate.do(order_of(recipe, Options(), Wish(), run=99), run=99)
             ]
-            assert kinds.count(CONTENT) == 4
+            assert kinds.count(CONTENT) >= 2
+            assert kinds[-1] == DONE
         finally:
             await mate.end()
         return ends

@@ -6,8 +6,15 @@ import numpy as np
 import pytest
 
 from platekit import Assembly, Plate, birch_plywood, comes_out, load, lying, rectangle, standing
+from platekit.assembly.proof import things_in
+from platekit.job.beams import CutPart, cut_part
+from platekit.job.options import Options
+from platekit.job.progress import unheard
 from platekit.job.resolving import Given, resolved
+from platekit.live import memory as remembering
 from platekit.live.memory import HELD, Memory
+from platekit.materials import beam_for
+from platekit.views.scene import scene_of
 
 
 def rig_of(width_mm: float = 120.0, *, out: str = "") -> Assembly:
@@ -111,3 +118,78 @@ def test_joints_are_dealt_once_for_all_loads(monkeypatch):
     counted.clear()
     memory.deal(rig_of(121.0))
     assert len(counted) == 1
+
+
+def test_a_thing_that_stays_where_it_was_keeps_its_mesh(monkeypatch):
+    """A taller wall: the floor below it is measured once, and looks as if it were anew."""
+    measured: list[str] = []
+    really = remembering.mesh_of
+
+    def mesh_of(thing):
+        measured.append(thing.name)
+        return really(thing)
+
+    monkeypatch.setattr(remembering, "mesh_of", mesh_of)
+    memory = Memory()
+
+    def rig(height_mm: float) -> Given:
+        sheet = birch_plywood(6.0)
+        return resolved(
+            Assembly("rig").with_panels(
+                lying(Plate("floor", sheet, rectangle(120.0, 80.0)), bottom_mm=0),
+                lying(Plate("roof", sheet, rectangle(120.0, 80.0)), bottom_mm=height_mm),
+            )
+        )
+
+    low, high = rig(60.0), rig(75.0)
+    memory.scene(low, low.prove())
+    seen = memory.scene(high, high.prove())
+    assert measured == ["floor", "roof", "roof"]
+    assert high.whole is not None
+    anew = scene_of("rig", high.whole[1], high.prove())
+    for one, other in zip(seen.things, anew.things, strict=True):
+        assert np.array_equal(one.corners, other.corners)
+        assert np.array_equal(one.triangles, other.triangles)
+        assert np.array_equal(one.edges, other.edges)
+    assert len(things_in(high.whole[1])) == len(seen.things)
+
+
+def cut(width_mm: float, *, kerf_mm: float | None = None) -> tuple[CutPart, ...]:
+    """Return the parts of the rig, compensated."""
+    parts = given(width_mm).parts
+    return tuple(
+        cut_part(one, beam=beam_for(one.sheet, kerf_mm=kerf_mm), join="round", named={})
+        for one in parts
+    )
+
+
+def test_the_same_parts_lie_as_they_lay(monkeypatch):
+    """Another kerf or another bed is another layout; another check left out is not."""
+    laid: list[int] = []
+    really = remembering.lay_on_stock
+
+    def lay_on_stock(parts, **how):
+        laid.append(len(parts))
+        return really(parts, **how)
+
+    monkeypatch.setattr(remembering, "lay_on_stock", lay_on_stock)
+    memory = Memory()
+    first = memory.lay(cut(120.0), Options(), progress=unheard)
+    assert memory.lay(cut(120.0), Options(skip=("web",)), progress=unheard) is first
+    assert len(laid) == 1
+    assert memory.known_layout(cut(121.0), Options()) is None
+    assert memory.known_layout(cut(120.0, kerf_mm=0.3), Options()) is None
+    assert memory.known_layout(cut(120.0), Options(bed_mm=(100.0, 100.0))) is None
+    memory.lay(cut(121.0), Options(), progress=unheard)
+    assert memory.lay(cut(120.0), Options(), progress=unheard) is first
+    assert len(laid) == 2
+
+
+def test_what_is_on_view_is_known(proved):
+    """A rig made anew from the same figures is the one on view; another is not."""
+    memory = Memory()
+    assert not memory.is_seen(given())
+    memory.see(given())
+    assert memory.is_seen(given())
+    assert not memory.is_seen(given(121.0))
+    assert proved == []

@@ -14,6 +14,7 @@ from platekit.job.options import Options
 from platekit.job.paging import drawn_page
 from platekit.job.progress import unheard
 from platekit.job.recipe import load_recipe
+from platekit.live.memory import Memory
 from platekit.live.seen import with_sheets, with_weights
 from platekit.live.serving import NOTHING
 from tests.live.conftest import HEAD, HOLES
@@ -55,8 +56,8 @@ def test_weights_come_to_the_same_picture(drawn):
 def test_sheets_are_those_of_make(drawn, tmp_path):
     """A single plate fits in one way that is quick and best: sheet, place and bill agree."""
     recipe, _, done = drawn
-    page = with_sheets(drawn_page(recipe, Options(), done), done, Options(), progress=unheard)
-    seen = content(page)
+    laid = Memory().lay(done.cut, Options(), progress=unheard)
+    seen = content(with_sheets(drawn_page(recipe, Options(), done), done, laid))
     subprocess.run(
         [sys.executable, "-m", "platekit", "make", str(recipe.path), "--out", str(tmp_path)],
         check=True,
