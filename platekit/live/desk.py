@@ -9,7 +9,7 @@ from collections.abc import AsyncIterator, Callable
 from dataclasses import dataclass, field
 
 from platekit.live.messages import CONTENT, CONTROLS, DONE, PROBLEM, STAGE, Message
-from platekit.live.problem import Problem
+from platekit.live.problem import Problem, read_problem
 
 # Even when nothing happens a word goes out now and then, so that both ends notice a dead line.
 PULSE_S = 10.0
@@ -62,9 +62,7 @@ class Desk:
         elif message.kind == CONTENT:
             self._take(message)
         elif message.kind == PROBLEM:
-            said = message.said
-            assert isinstance(said, dict)  # noqa: S101  it is our own worker that speaks
-            self.problem = Problem(**said)
+            self.problem = read_problem(message.said)
             self.told(self.problem)
         elif message.kind == DONE:
             self.stage = ""

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import asdict, dataclass
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+from typing import Any, cast
 
 from platekit.errors import PlatekitError
+from platekit.live.places import Place, lines_about, named_at, raised_at
 
 # How `job.slips` and `job.recipe` begin what they say of a recipe's own line.
 _PLACE = re.compile(r"(?P<file>[^\n]+?\.py), line (?P<line>\d+)(?: in (?P<inside>[^\n:]+))?: ")
@@ -22,6 +25,11 @@ class Problem:
         line: Line there, from 1; None where unknown.
         inside: Function it happened in, or empty.
         quoted: The line itself with its number, or empty.
+        about: The lines about it with their numbers; none where they are not known.
+        mark: First sign of the line that is meant and the one after the last, from 0; None for
+            all of it.
+        perhaps: Whether the line is only where the thing concerned is named first.
+        called_from: Line of the recipe that led there, where it is in a module beside it.
     """
 
     says: str
@@ -29,14 +37,27 @@ class Problem:
     line: int | None = None
     inside: str = ""
     quoted: str = ""
+    about: tuple[tuple[int, str], ...] = ()
+    mark: tuple[int, int] | None = None
+    perhaps: bool = False
+    called_from: int | None = None
 
     def plain(self) -> dict[str, object]:
         """Return it as JSON can hold it."""
         return asdict(self)
 
     def __str__(self) -> str:
-        place = f"{self.file}, line {self.line}: " if self.line else ""
+        # A guess is for the page, which shows it as one.
+        place = f"{self.file}, line {self.line}: " if self.line and not self.perhaps else ""
         return f"{place}{self.says}" + (f"\n{self.quoted}" if self.quoted else "")
+
+
+def read_problem(said: object) -> Problem:
+    """Return the problem that `Problem.plain` gave, after its way as JSON."""
+    plain = dict(cast("Mapping[str, Any]", said))
+    about = tuple((int(number), str(text)) for number, text in plain.pop("about"))
+    mark = plain.pop("mark")
+    return Problem(**plain, about=about, mark=None if mark is None else (mark[0], mark[1]))
 
 
 def problem_of(err: BaseException, *, recipe: Path) -> Problem:
@@ -56,14 +77,38 @@ def problem_of(err: BaseException, *, recipe: Path) -> Problem:
             file=str(recipe),
         )
     text = str(err)
-    place = _PLACE.match(text)
-    if place is None:
-        return Problem(says=text, file=str(recipe))
-    says, _, quoted = text[place.end() :].partition("\n")
-    return Problem(
+    told = _PLACE.match(text)
+    at = raised_at(err.__cause__ or err, recipe)
+    if told is None:
+        named = named_at(err, recipe)
+        problem = Problem(says=text, file=str(recipe))
+        return problem if named is None else _at(named, problem, perhaps=True)
+    says, _, quoted = text[told.end() :].partition("\n")
+    problem = Problem(
         says=says,
-        file=place["file"],
-        line=int(place["line"]),
-        inside=place["inside"] or "",
+        file=told["file"],
+        line=int(told["line"]),
+        inside=told["inside"] or "",
         quoted=quoted,
+    )
+    if at is None:
+        at = Place(file=told["file"], line=int(told["line"]), inside=problem.inside)
+    return _at(at, problem)
+
+
+def _at(place: Place, problem: Problem, *, perhaps: bool = False) -> Problem:
+    """Return a problem at a place, with the lines about it."""
+    about = lines_about(place.file, place.line)
+    line = dict(about).get(place.line, "").strip()
+    elsewhere = problem.line is not None and place.file != problem.file
+    return replace(
+        problem,
+        file=place.file,
+        line=place.line,
+        inside=place.inside,
+        quoted="" if perhaps else f"  {place.line} | {line}" if line else problem.quoted,
+        about=about,
+        mark=place.mark,
+        perhaps=perhaps,
+        called_from=problem.line if elsewhere else None,
     )

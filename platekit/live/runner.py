@@ -7,13 +7,13 @@ from collections.abc import Callable, Mapping
 from contextlib import aclosing
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any, cast
+from typing import cast
 
 from platekit.job.options import Options
 from platekit.live.desk import Desk
 from platekit.live.mate import Mate
 from platekit.live.messages import CONTENT, DONE, PROBLEM
-from platekit.live.problem import Problem
+from platekit.live.problem import Problem, read_problem
 from platekit.live.wish import Wish
 from platekit.live.worker import order_of
 
@@ -108,7 +108,7 @@ class Runner:
             if said is None:
                 await self._give_up(mate, says)
             else:
-                self.desk.trouble(replace(stopped_at(said), says=says))
+                self.desk.trouble(replace(read_problem(said["stopped_at"]), says=says))
         elif said is None and self._wished.is_set():
             await self._end(mate)
         elif said is None:
@@ -162,8 +162,3 @@ class Runner:
         if mate in self._mates:
             self._mates.remove(mate)
             await mate.end()
-
-
-def stopped_at(said: Mapping[str, object]) -> Problem:
-    """Return where a run was when it was stopped, its last word says."""
-    return Problem(**cast("dict[str, Any]", said["stopped_at"]))

@@ -10,9 +10,10 @@ import signal
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from types import FrameType, TracebackType
+from types import FrameType
 
 from platekit.job.slips import quoted
+from platekit.live.places import lines_about, raised_at
 from platekit.live.problem import Problem
 
 
@@ -70,15 +71,17 @@ class Stopper:
         raise Stopped
 
 
-def place_of(trace: TracebackType | None, recipe: Path) -> Problem:
-    """Return the innermost line of a recipe in a traceback, as the place of a problem."""
-    line: int | None = None
-    inside = ""
-    while trace is not None:
-        code = trace.tb_frame.f_code
-        if code.co_filename == str(recipe):
-            line = trace.tb_lineno
-            inside = "" if code.co_name == "<module>" else code.co_name
-        trace = trace.tb_next
-    words = quoted(recipe, line).removeprefix("\n") if line else ""
-    return Problem(says="", file=str(recipe), line=line, inside=inside, quoted=words)
+def place_of(stopped: Stopped, recipe: Path) -> Problem:
+    """Return the innermost line of a recipe's own that ran when it was stopped."""
+    at = raised_at(stopped, recipe)
+    if at is None:
+        return Problem(says="", file=str(recipe))
+    return Problem(
+        says="",
+        file=at.file,
+        line=at.line,
+        inside=at.inside,
+        quoted=quoted(Path(at.file), at.line).removeprefix("\n"),
+        about=lines_about(at.file, at.line),
+        mark=at.mark,
+    )

@@ -88,7 +88,7 @@ def _serve(line: bytes, speaker: Speaker, *, here: Path, memory: Memory, stopper
         with stopper.stoppable():
             _run(recipe, _options(order), wish, speaker=speaker, run=run, memory=memory)
     except Stopped as err:
-        stopped_at = place_of(err.__traceback__, recipe).plain()
+        stopped_at = place_of(err, recipe).plain()
     # Ctrl-C never gets here: what looks like one was raised by the recipe.
     except BaseException as err:  # noqa: BLE001  the page is told, whatever it is
         speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())

@@ -12,7 +12,7 @@ from platekit.errors import PartError, RecipeError
 from platekit.job.recipe import load_recipe
 from platekit.live.desk import Desk, as_event
 from platekit.live.messages import CONTENT, DONE, PROBLEM, STAGE, Message
-from platekit.live.problem import Problem, problem_of
+from platekit.live.problem import Problem, problem_of, read_problem
 from platekit.materials import birch_plywood
 
 
@@ -110,6 +110,50 @@ def test_a_mistake_in_a_module_beside_it_is_told_by_the_modules_line(tmp_path):
         load_recipe(path)
     problem = problem_of(caught.value, recipe=path)
     assert (Path(problem.file).name, problem.line) == ("sizes_askew.py", 2)
+
+
+def test_the_very_signs_that_fail_are_marked(tmp_path):
+    """As Python's own traceback underlines them (PEP 657), counted in signs and not in bytes."""
+    path = tmp_path / "base.py"
+    text = 'NAME = "K\u00e4se"; WIDE = len(NAME) + 1 / (len(NAME) - 4)\n'
+    path.write_text("# one\n" + text + "# three\n", encoding="utf-8")
+    with pytest.raises(RecipeError) as caught:
+        load_recipe(path)
+    problem = problem_of(caught.value, recipe=path)
+    assert problem.mark is not None
+    first, end = problem.mark
+    assert text[first:end] == "1 / (len(NAME) - 4)"
+    assert [number for number, _ in problem.about] == [1, 2, 3]
+    assert problem.about[1][1] == text.rstrip()
+    # It comes through the process's own lines unharmed.
+    assert read_problem(json.loads(json.dumps(problem.plain()))) == problem
+
+
+def test_what_a_helper_raises_is_told_there_and_by_who_called(tmp_path):
+    """The innermost line of one's own code is the one to mend; the recipe's line is told too."""
+    folder = tmp_path / "helpers_deep"
+    folder.mkdir()
+    (folder / "sizes.py").write_text("def half(x):\n    return x / 0\n", encoding="utf-8")
+    path = tmp_path / "base.py"
+    path.write_text("from helpers_deep.sizes import half\n\nhalf(3)\n", encoding="utf-8")
+    with pytest.raises(RecipeError) as caught:
+        load_recipe(path)
+    problem = problem_of(caught.value, recipe=path)
+    assert (Path(problem.file).name, problem.line, problem.inside) == ("sizes.py", 2, "half")
+    assert problem.called_from == 3
+    assert "x / 0" in problem.quoted
+
+
+def test_a_part_that_cannot_be_made_is_looked_for_by_its_name(tmp_path):
+    """When joints are dealt no line of the recipe runs; its name stands somewhere in it."""
+    path = tmp_path / "base.py"
+    path.write_text('A = 1\nB = ["floor", "lid"]\nC = "lid"\n', encoding="utf-8")
+    err = PartError("it is askew", part="floor + lid", feature="hole 7", remedy="mend it")
+    problem = problem_of(err, recipe=path)
+    assert (problem.line, problem.perhaps) == (2, True)
+    assert problem.mark is not None
+    assert 'B = ["floor", "lid"]'[slice(*problem.mark)] == '"floor"'
+    assert str(problem) == "floor + lid / hole 7: it is askew; mend it"
 
 
 def test_an_error_without_a_line_names_the_recipe():
