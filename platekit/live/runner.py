@@ -35,8 +35,8 @@ class Runner:
         options: What the command line gave.
         desk: Hears what comes out.
         limit_s: How long a run may take.
-        done: Called after each run with the modules it imported from beside the recipe, and
-            whether it went well.
+        done: Called after each run with the files it consists of (modules imported from beside
+            the recipe, tables it read), and whether it went well.
     """
 
     recipe: Path
@@ -143,9 +143,9 @@ class Runner:
                     self._pictured.set()
                 if message.kind == DONE:
                     said = cast("Mapping[str, object]", message.said)
-                    modules = cast("list[str]", said["modules"])
+                    files = cast("list[str]", said["files"])
                     well = well and said["stopped_at"] is None
-                    self.done([Path(one) for one in modules], well)
+                    self.done([Path(one) for one in files], well)
                     if said["stopped_at"] is None:
                         self.desk.hear(message)
                     return said

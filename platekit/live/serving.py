@@ -133,10 +133,10 @@ async def serve(
         told: Called with each problem as it comes up.
     """
     desk = Desk(told=told)
-    files = Watch(recipe)
+    watched = Watch(recipe)
 
-    def ran(modules: list[Path], well: bool) -> None:  # noqa: FBT001  the runner's word
-        files.also(modules, whole_folder=not well)
+    def ran(files: list[Path], well: bool) -> None:  # noqa: FBT001  the runner's word
+        watched.also(files, whole_folder=not well)
 
     runner = Runner(recipe=recipe, options=options, desk=desk, limit_s=limit_s, done=ran)
     wishes = [wish_in(options)]
@@ -168,7 +168,7 @@ async def serve(
     )
     ask(wishes[0])
     beside = [
-        asyncio.create_task(watch(files, saved)),
+        asyncio.create_task(watch(watched, saved)),
         asyncio.create_task(runner.serve()),
         asyncio.create_task(_once_started(server, ready)),
     ]

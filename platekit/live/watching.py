@@ -13,10 +13,10 @@ import time
 from collections.abc import Awaitable, Callable, Iterable, Mapping
 from pathlib import Path
 
-LOOK_EVERY_S = 0.2
+LOOK_EVERY_S = 0.08
 # A file that was touched is taken as saved once it stays as it is for so long: editors write in
-# bits, and some take the old file away before the new one is there.
-SETTLED_S = 0.06
+# bits, and some take the old file away, or empty it, before the new one is there.
+SETTLED_S = 0.05
 GONE_S = 1.0
 
 # What tells one state of a file from another; None for a file that is not there.
@@ -73,16 +73,16 @@ class Watch:
         self._read_ns = 0
         self.remember()
 
-    def also(self, modules: Iterable[Path], *, whole_folder: bool) -> None:
+    def also(self, files: Iterable[Path], *, whole_folder: bool) -> None:
         """Look at these as well from now on.
 
         Args:
-            modules: Files the recipe imported.
+            files: What the recipe imported and read.
             whole_folder: Whether every Python file beside it may matter: after a run that went
                 wrong, perhaps because one was missing.
         """
         before = self._known
-        self._also, self._whole_folder = tuple(modules), whole_folder
+        self._also, self._whole_folder = tuple(files), whole_folder
         now = stamps(self._paths())
         # What is known of a file stays, and one that is new since is not known: it may have been
         # saved while the recipe ran.
@@ -114,7 +114,8 @@ class Watch:
             await asyncio.sleep(SETTLED_S)
             waited += SETTLED_S
             now = stamps(self._paths())
-            there = now.get(self.recipe) is not None
+            recipe = now.get(self.recipe)
+            there = recipe is not None and recipe[1] > 0
             if now == seen and (there or waited >= GONE_S):
                 return
             seen = now

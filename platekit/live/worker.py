@@ -13,6 +13,7 @@ import os
 import sys
 import threading
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from queue import SimpleQueue
 from typing import TYPE_CHECKING, BinaryIO, cast
@@ -20,6 +21,7 @@ from typing import TYPE_CHECKING, BinaryIO, cast
 from platekit.job.options import JoinName, Options
 from platekit.live.messages import CONTENT, CONTROLS, DONE, PROBLEM, READY, STAGE, Speaker
 from platekit.live.problem import problem_of
+from platekit.live.reading import Reader
 from platekit.live.stopping import Stopped, Stopper, place_of
 from platekit.live.watching import own_modules
 from platekit.live.wish import Wish, wish_of
@@ -43,6 +45,17 @@ def order_of(recipe: Path, options: Options, wish: Wish, *, run: int) -> bytes:
     return json.dumps(said).encode() + b"\n"
 
 
+@dataclass(frozen=True, kw_only=True)
+class _Bench:
+    """What stays from run to run."""
+
+    speaker: Speaker
+    here: Path
+    memory: Memory
+    stopper: Stopper
+    reader: Reader = field(default_factory=Reader)
+
+
 def main() -> None:
     """Serve orders from standard input until it ends."""
     # Orders and answers on lines of their own: whatever a recipe reads or writes must not come
@@ -58,10 +71,10 @@ def main() -> None:
     from platekit.live.memory import Memory
 
     stopper.listen()
-    here, memory = Path.cwd(), Memory()
+    bench = _Bench(speaker=speaker, here=Path.cwd(), memory=Memory(), stopper=stopper)
     speaker.say(READY, 0)
     while True:
-        _serve(orders.get(), speaker, here=here, memory=memory, stopper=stopper)
+        _serve(orders.get(), bench)
 
 
 def _listen(incoming: BinaryIO, orders: SimpleQueue[bytes]) -> None:
@@ -76,25 +89,26 @@ def _warm_up() -> None:
         importlib.import_module(name)
 
 
-def _serve(line: bytes, speaker: Speaker, *, here: Path, memory: Memory, stopper: Stopper) -> None:
+def _serve(line: bytes, bench: _Bench) -> None:
     order = cast("Mapping[str, object]", json.loads(line))
     run, recipe = cast("int", order["run"]), Path(cast("str", order["recipe"]))
-    os.chdir(here)  # a recipe may have changed the working folder
+    os.chdir(bench.here)  # a recipe may have changed the working folder
     # What failed to import is among the loaded no more: those of before it are still watched.
     forget(recipe)
     stopped_at: dict[str, object] | None = None
     try:
         wish = wish_of(order["wish"])
-        with stopper.stoppable():
-            _run(recipe, _options(order), wish, speaker=speaker, run=run, memory=memory)
+        with bench.reader.listening(recipe), bench.stopper.stoppable():
+            _run(recipe, _options(order), wish, bench=bench, run=run)
     except Stopped as err:
         stopped_at = place_of(err, recipe).plain()
     # Ctrl-C never gets here: what looks like one was raised by the recipe.
     except BaseException as err:  # noqa: BLE001  the page is told, whatever it is
-        speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())
-    os.chdir(here)
-    said = {"modules": [str(path) for path in own_modules(recipe)], "stopped_at": stopped_at}
-    speaker.say(DONE, run, said)
+        bench.speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())
+    os.chdir(bench.here)
+    files = dict.fromkeys((*own_modules(recipe), *bench.reader.files))
+    said = {"files": [str(path) for path in files], "stopped_at": stopped_at}
+    bench.speaker.say(DONE, run, said)
 
 
 def _options(order: Mapping[str, object]) -> Options:
@@ -118,21 +132,14 @@ def forget(recipe: Path) -> None:
     importlib.invalidate_caches()
 
 
-def _run(
-    recipe_path: Path,
-    options: Options,
-    wish: Wish,
-    *,
-    speaker: Speaker,
-    run: int,
-    memory: Memory,
-) -> None:
+def _run(recipe_path: Path, options: Options, wish: Wish, *, bench: _Bench, run: int) -> None:
     from platekit.job.drawing_up import draw_up
     from platekit.job.recipe import load_recipe
     from platekit.live.controls import controls_of, wish_for
     from platekit.live.telling import Telling
 
     told = ""
+    memory, speaker = bench.memory, bench.speaker
 
     def tell(stage: str, share: float | None = None) -> None:
         nonlocal told

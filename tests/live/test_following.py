@@ -8,6 +8,17 @@ import time
 from tests.live.conftest import HEAD, HOLES
 
 THIN = "apart_mm: float = 7.0"
+# A recipe that reads a table below its folder, and leaves a file of its own behind.
+TABLE = """
+import csv
+from pathlib import Path
+
+HERE = Path(__file__).parent
+(HERE / "seen.txt").write_text((HERE / "seen.txt").read_text() if (HERE / "seen.txt").exists()
+                               else "once")
+with (HERE / "data" / "heights.csv").open(newline="") as lines:
+    HEIGHT_MM = float(next(csv.reader(lines))[0])
+"""
 
 
 def findings(live) -> list[dict]:
@@ -25,7 +36,7 @@ def test_a_save_a_wish_and_a_mistake(live):
     page = live(HOLES)
     status = page.settled()
     assert status["problem"] is None
-    assert status["depth"] == "laid"
+    assert status["depth"] == "proved"
     assert findings(page) == []
     assert len(page.get("content")["content"]["sheets"]) == 1
 
@@ -79,6 +90,23 @@ def test_a_module_beside_it_is_followed(live):
     page.settled(after=2)
     assert page.get("content")["content"]["parts"][0]["size_mm"] == [100, 65]
     assert not list(page.recipe.parent.glob("__pycache__/*"))
+    assert page.end() == 0
+
+
+def test_a_table_the_recipe_reads_is_followed(live):
+    """Points in a CSV file below its folder: its save counts, and so does its first coming."""
+    page = live(HOLES.replace("80.0", "HEIGHT_MM"), head=HEAD + TABLE)
+    status = page.settled()
+    assert "heights.csv" in status["problem"]["says"]
+    folder = page.recipe.with_name("data")
+    folder.mkdir()
+    heights = folder / "heights.csv"
+    for run, height_mm in enumerate((70, 65, 60), start=1):
+        other = folder / "heights.csv.new"  # written beside and renamed, as careful editors do
+        other.write_text(f"{height_mm}\n", encoding="utf-8")
+        other.replace(heights)
+        assert page.settled(after=run)["problem"] is None
+        assert page.get("content")["content"]["parts"][0]["size_mm"] == [100, height_mm]
     assert page.end() == 0
 
 

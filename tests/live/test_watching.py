@@ -74,6 +74,23 @@ def test_a_file_taken_away_and_put_back_is_one_save(recipe):
     assert not watch.changed()
 
 
+def test_a_file_emptied_and_then_written_is_one_save(recipe):
+    """Editors that empty a file first and take their time: an empty recipe is none."""
+    watch = Watch(recipe)
+
+    async def act() -> bool:
+        waiting = asyncio.create_task(watch.until_saved())
+        recipe.write_bytes(b"")
+        await asyncio.sleep(0.5)
+        early = waiting.done()
+        recipe.write_text("a = 4\n", encoding="utf-8")
+        await asyncio.wait_for(waiting, 5)
+        return early
+
+    assert asyncio.run(act()) is False
+    assert not watch.changed()
+
+
 def test_a_file_taken_away_for_good_is_told(recipe):
     """After a second it is no way of saving any more."""
     took_s = noticed_after(Watch(recipe), recipe.unlink)
