@@ -35,7 +35,8 @@ from platekit.export.finishes import Finish, finish_of
 from platekit.export.shading import Shaded, broad_side, shaded
 from platekit.geometry.tables import Floats
 from platekit.version import VERSION
-from platekit.views.scene import SMOOTH_DEG, Scene, Shown
+from platekit.views.meshing import SMOOTH_DEG
+from platekit.views.scene import Scene, Shown
 
 MM_TO_M = 1e-3
 # Every accessor begins at a multiple of the size of its figures, 4 bytes at most

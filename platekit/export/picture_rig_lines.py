@@ -11,7 +11,7 @@ from platekit.export.captions import CAPITAL_EM, text_line
 from platekit.export.figures import format_mm
 from platekit.export.markup import escaped
 from platekit.export.picture import INK, PAPER
-from platekit.export.rig_colours import WAY, class_of, tint_of
+from platekit.export.rig_colours import GLUE, WAY, class_of, tint_of
 from platekit.geometry.tables import Floats
 from platekit.views.balloons import Balloon
 from platekit.views.line_drawing import Face, LineDrawing
@@ -32,6 +32,7 @@ DECIMALS = 1
 FLAT_PX, PASSES = 0.12, 3
 
 ARROW_PX, HEAD_PX = 3.0, 15.0
+GLUE_PX = 1.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,6 +124,15 @@ def guide_lines(guides: Iterable[Guide], spot: Spot) -> list[str]:
             f'stroke-dasharray="{dashes}" d="{"".join(chain)}"/>'
         )
     return body + arrows
+
+
+def glue_lines(lines: Iterable[Floats], spot: Spot) -> list[str]:
+    """Return the hatching of faces that are glued."""
+    data = "".join(path_of(one, spot) for one in lines)
+    if not data:
+        return []
+    stroke = f'stroke="{GLUE}" stroke-width="{_px(GLUE_PX)}"'
+    return [f'<path class="rig-glue" fill="none" {stroke} pointer-events="none" d="{data}"/>']
 
 
 def balloon_art(balloons: Iterable[Balloon], spot: Spot, *, radius_px: float) -> list[str]:

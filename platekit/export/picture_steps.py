@@ -5,7 +5,7 @@ from __future__ import annotations
 from platekit.export.figures import format_mm
 from platekit.export.markup import escaped
 from platekit.export.picture import NAMESPACE, PAPER
-from platekit.export.picture_rig_lines import fitted, guide_lines, line_art
+from platekit.export.picture_rig_lines import fitted, glue_lines, guide_lines, line_art
 from platekit.views.steps import StepView
 
 WIDTH_PX, TALLEST_PX = 640.0, 520.0
@@ -47,6 +47,7 @@ def step_picture(
             f"<desc>{escaped(says)}</desc>" if says else "",
             f'<rect width="{wide}" height="{tall}" fill="{PAPER}"/>',
             *line_art(view.drawing, spot),
+            *glue_lines(view.glue, spot),
             *guide_lines(view.guides, spot),
             "</svg>",
         ]

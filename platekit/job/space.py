@@ -6,7 +6,8 @@ from collections.abc import Callable
 
 from platekit.assembly.proof import Proof, Thing
 from platekit.job.resolving import Given
-from platekit.views.scene import Mesh, Scene, mesh_of, scene_of
+from platekit.views.meshing import Mesh, mesh_of
+from platekit.views.scene import Scene, scene_of
 
 RIG = "rig.glb"
 

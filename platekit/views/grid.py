@@ -55,7 +55,7 @@ def cells_of(grid: Grid, rings: Floats) -> tuple[Ints, Ints]:
     at = (rings - [grid.left, grid.bottom]) / grid.cell_mm
     low = np.floor(at[:, :, 1].min(axis=1)).astype(np.intp)
     high = np.floor(at[:, :, 1].max(axis=1)).astype(np.intp)
-    which, row = _counted(low, high)
+    which, row = counted(low, high)
     left = np.full(len(which), np.inf)
     right = np.full(len(which), -np.inf)
     corners = at.shape[1]
@@ -70,7 +70,7 @@ def cells_of(grid: Grid, rings: Floats) -> tuple[Ints, Ints]:
         x0, x1 = (a[:, 0] + s * (b[:, 0] - a[:, 0]) for s in (s0, s1))
         left = np.where(there, np.minimum(left, np.minimum(x0, x1)), left)
         right = np.where(there, np.maximum(right, np.maximum(x0, x1)), right)
-    place, column = _counted(
+    place, column = counted(
         np.floor(left - 1e-6).astype(np.intp), np.floor(right + 1e-6).astype(np.intp)
     )
     inside = (column >= 0) & (column < grid.across)
@@ -79,7 +79,7 @@ def cells_of(grid: Grid, rings: Floats) -> tuple[Ints, Ints]:
     return which[place], row[place] * grid.across + column
 
 
-def _counted(low: Ints, high: Ints) -> tuple[Ints, Ints]:
+def counted(low: Ints, high: Ints) -> tuple[Ints, Ints]:
     """Return every whole number from low to high, and which pair each is from."""
     count = high - low + 1
     which = np.repeat(np.arange(len(low)), count)
@@ -93,5 +93,5 @@ def pairs(first: Ints, second: Ints) -> tuple[Ints, Ints]:
     ranked = second[order]
     low = np.searchsorted(ranked, first, side="left")
     high = np.searchsorted(ranked, first, side="right")
-    which, place = _counted(low, high - 1)
+    which, place = counted(low, high - 1)
     return which, order[place]

@@ -12,34 +12,16 @@ import numpy as np
 
 from platekit.assembly.frames import NOWHERE, Frame, Vector
 from platekit.assembly.mounting.bodies import Fastening
+from platekit.assembly.panels import Panel
 from platekit.assembly.proof import Proof, Step
-from platekit.assembly.proof.things import Thing, ThingKind, things_in, things_of
+from platekit.assembly.proof.things import Prism, Thing, ThingKind, things_in, things_of
 from platekit.assembly.resolve import Resolved
+from platekit.geometry.profile import Profile
 from platekit.geometry.tables import Floats, Ints
+from platekit.materials import Hold
 from platekit.panel.part import Part
 from platekit.views.apart import taken_apart
-
-# Faces that meet at less than this are one curved face, and their edge is not drawn.
-SMOOTH_DEG = 25.0
-# Corners nearer than this are one.
-SAME_CORNER_MM = 1e-4
-# What 64 bits hold, with room to spare.
-MOST_NUMBERS = 2**62
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Mesh:
-    """The surface of a thing.
-
-    Attributes:
-        corners: Its corners in space, mm, shape (n, 3).
-        triangles: Corners of each triangle, counter-clockwise seen from outside, shape (m, 3).
-        edges: Corners of each sharp edge, shape (k, 2).
-    """
-
-    corners: Floats
-    triangles: Ints
-    edges: Ints
+from platekit.views.meshing import Mesh, mesh_of
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -76,6 +58,34 @@ class Shown:
         return replace(self, corners=self.corners + share * np.array(by))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Glued:
+    """Two things that are glued to each other.
+
+    Attributes:
+        between: Their names.
+        clearance_mm: Opening less what goes in; not negative where there is glue between.
+    """
+
+    between: tuple[str, str]
+    clearance_mm: float = 0.0
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class LayUp:
+    """A laminate before it is glued, lying on the bench.
+
+    Attributes:
+        name: What it is called once it is one.
+        layers: Its plates in their places, the lowest first.
+        dowels: The dowels through them.
+    """
+
+    name: str
+    layers: tuple[Shown, ...]
+    dowels: tuple[Shown, ...] = ()
+
+
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Scene:
     """A rig as it is shown.
@@ -85,12 +95,16 @@ class Scene:
         things: Everything in it, in the order of the rig.
         steps: The order of assembly.
         fastenings: Every screw, by name.
+        glued: Which things are glued to each other.
+        layups: The laminates in it, before they are glued.
     """
 
     name: str
     things: tuple[Shown, ...]
     steps: tuple[Step, ...] = ()
     fastenings: tuple[Fastening, ...] = ()
+    glued: tuple[Glued, ...] = ()
+    layups: tuple[LayUp, ...] = ()
 
     @property
     def box(self) -> Floats:
@@ -123,15 +137,6 @@ class Scene:
         return heap
 
 
-def mesh_of(thing: Thing) -> Mesh:
-    """Return the surface of a thing."""
-    mesh = thing.solid.to_mesh()
-    corners, triangles = _merged(
-        np.asarray(mesh.vert_properties, dtype=float)[:, :3], np.asarray(mesh.tri_verts)
-    )
-    return Mesh(corners, triangles, sharp_edges(corners, triangles))
-
-
 def scene_of(
     name: str, resolved: Resolved, proof: Proof, *, mesh: Callable[[Thing], Mesh] = mesh_of
 ) -> Scene:
@@ -146,7 +151,6 @@ def scene_of(
     things = things_in(resolved)
     numbers = _numbers(proof.steps, things)
     shown = [_shown(thing, numbers.get(thing.name), mesh(thing)) for thing in things]
-    bare = Scene(name=name, things=tuple(shown), steps=proof.steps, fastenings=resolved.fastenings)
     apart = taken_apart(
         {one.name: one.box for one in shown},
         steps=proof.steps,
@@ -154,7 +158,20 @@ def scene_of(
         plates={plate: one.name for one in shown for plate in one.plates},
         riding={thing.name: thing.rides_on for thing in things if thing.rides_on},
     )
-    return replace(bare, things=tuple(replace(one, apart=apart[one.name]) for one in shown))
+    return Scene(
+        name=name,
+        things=tuple(replace(one, apart=apart[one.name]) for one in shown),
+        steps=proof.steps,
+        fastenings=resolved.fastenings,
+        glued=tuple(
+            Glued(between=one.between, clearance_mm=one.clearance_mm or 0.0)
+            for one in resolved.joints
+            if one.hold is Hold.GLUED
+        ),
+        layups=tuple(
+            _layup(panel, resolved, mesh) for panel in resolved.panels if len(panel.layers) > 1
+        ),
+    )
 
 
 def scene_of_part(part: Part) -> Scene:
@@ -162,6 +179,31 @@ def scene_of_part(part: Part) -> Scene:
     things = things_of([(part, Frame())], [(part.name, [part.name])], (), ())
     return Scene(
         name=part.name, things=tuple(_shown(thing, None, mesh_of(thing)) for thing in things)
+    )
+
+
+def _layup(panel: Panel, resolved: Resolved, mesh: Callable[[Thing], Mesh]) -> LayUp:
+    """Return a laminate as its layers lie before they are glued, as the rig has them cut."""
+    cut = {part.name: part for part, _ in resolved.placed}
+    heights = [panel.frame.coordinates(one.origin)[2] for one in panel.layer_frames()]
+    placed = [
+        (cut[plate.name], Frame().lifted(height))
+        for plate, height in zip(panel.layers, heights, strict=True)
+    ]
+    layers = things_of(placed, [(part.name, [part.name]) for part, _ in placed], (), ())
+    dowels = [
+        Thing(
+            one.name,
+            ThingKind.DEVICE,
+            (Prism(Profile(one.cuts[0]), Frame(), 0.0, panel.thickness_mm),),
+        )
+        for one in panel.layers[0].features
+        if one.kind.endswith(" dowel")
+    ]
+    return LayUp(
+        name=panel.name,
+        layers=tuple(_shown(one, None, mesh(one)) for one in layers),
+        dowels=tuple(_shown(one, None, mesh(one)) for one in dowels),
     )
 
 
@@ -191,60 +233,3 @@ def _shown(thing: Thing, step: int | None, mesh: Mesh) -> Shown:
         edges=mesh.edges,
         step=step,
     )
-
-
-def _merged(corners: Floats, triangles: Ints) -> tuple[Floats, Ints]:
-    """Return a mesh in which corners at one place are one; triangles without area are gone."""
-    rounded = np.round(corners / SAME_CORNER_MM).astype(np.int64)
-    _, first, place = np.unique(_numbered(rounded), return_index=True, return_inverse=True)
-    moved = np.asarray(place).reshape(-1)[triangles]
-    real = (
-        (moved[:, 0] != moved[:, 1]) & (moved[:, 1] != moved[:, 2]) & (moved[:, 2] != moved[:, 0])
-    )
-    return corners[first], moved[real].astype(np.intp)
-
-
-def _numbered(rows: Ints) -> Ints:
-    """Return a number for each row of whole numbers, in the order of the rows, equal for equal.
-
-    To sort numbers takes a tenth of the time it takes to sort rows.
-    """
-    numbers = np.zeros(len(rows), dtype=np.int64)
-    if not len(rows):
-        return numbers
-    for column in (rows - rows.min(axis=0)).T.astype(np.int64):
-        size = int(column.max()) + 1
-        if (int(numbers.max()) + 1) * size > MOST_NUMBERS:
-            numbers = np.unique(numbers, return_inverse=True)[1].reshape(-1)
-        numbers = numbers * size + column
-    return numbers
-
-
-def sharp_edges(corners: Floats, triangles: Ints, *, smooth_deg: float = SMOOTH_DEG) -> Ints:
-    """Return the edges of a mesh where its faces turn by more than an angle, shape (k, 2).
-
-    An edge that does not lie between two triangles is sharp as well.
-
-    Args:
-        corners: Shape (n, 3).
-        triangles: Shape (m, 3).
-        smooth_deg: Edges of faces that turn by less are left out.
-    """
-    normals = np.cross(
-        corners[triangles[:, 1]] - corners[triangles[:, 0]],
-        corners[triangles[:, 2]] - corners[triangles[:, 0]],
-    )
-    lengths = np.linalg.norm(normals, axis=1, keepdims=True)
-    normals = normals / np.where(lengths == 0.0, 1.0, lengths)
-    sides = np.concatenate([triangles[:, [0, 1]], triangles[:, [1, 2]], triangles[:, [2, 0]]])
-    faces = np.tile(np.arange(len(triangles)), 3)
-    sides = np.sort(sides, axis=1)
-    numbers = _numbered(sides)
-    order = np.argsort(numbers, kind="stable")
-    _, start, count = np.unique(numbers[order], return_index=True, return_counts=True)
-    found = sides[order[start]]
-    one = normals[faces[order[start]]]
-    other = normals[faces[order[np.minimum(start + 1, len(order) - 1)]]]
-    cosine = np.einsum("ij,ij->i", one, other)
-    sharp = (count != 2) | (cosine < np.cos(np.radians(smooth_deg)))
-    return np.asarray(found[sharp], dtype=np.intp)

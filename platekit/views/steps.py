@@ -16,10 +16,11 @@ from platekit.geometry.tables import Floats
 from platekit.views.apart import Apart
 from platekit.views.camera import Camera
 from platekit.views.choosing import chosen_sight
+from platekit.views.glue import contacts, hatching
 from platekit.views.hidden import drawn_in, unhidden
 from platekit.views.line_drawing import LineDrawing
 from platekit.views.scene import Scene, Shown
-from platekit.views.sight import sight_of
+from platekit.views.sight import Sight, sight_of
 
 # Air between a thing on its way and what it goes to, in parts of the size of all that is there.
 AIR_SHARE, SCREW_AIR_SHARE = 0.06, 0.03
@@ -30,6 +31,8 @@ ARROW_SHARE, ARROW_AIR_SHARE = 0.11, 0.03
 # A way that the picture shows shorter than this (of 1) points at the reader: no arrow.
 TOWARDS_READER = 0.25
 ROUND_MM = 1e-6
+# Distance of the lines of hatching, in parts of the picture's diagonal.
+HATCH_SHARE = 1 / 180
 
 GuideKind = Literal["path", "axis", "arrow"]
 
@@ -55,6 +58,8 @@ class StepView:
         number: The step's number, from 1.
         drawing: What is there, and what is new on its way.
         guides: Where it goes.
+        glue: Hatching where glue goes, as far as it is seen: ends of each line, mm on the picture,
+            y up, shape (2, 2).
         camera: From where it is seen.
         new: Names of what is new.
         things: What is there, what is new moved back.
@@ -63,6 +68,7 @@ class StepView:
     number: int
     drawing: LineDrawing
     guides: tuple[Guide, ...]
+    glue: tuple[Floats, ...]
     camera: Camera
     new: frozenset[str]
     things: tuple[Shown, ...]
@@ -114,10 +120,35 @@ def step_view(scene: Scene, number: int, *, camera: Camera | None = None) -> Ste
         number=number,
         drawing=drawing,
         guides=tuple(guides),
+        glue=_glue(scene, there, new, moved, sight, apart_mm=HATCH_SHARE * size),
         camera=camera,
         new=new,
         things=tuple(shown),
     )
+
+
+def _glue(
+    scene: Scene,
+    there: Sequence[Shown],
+    new: frozenset[str],
+    moved: dict[str, Floats],
+    sight: Sight,
+    *,
+    apart_mm: float,
+) -> tuple[Floats, ...]:
+    """Return hatching on what is seen of the faces that are glued to each other in a step."""
+    known = {one.name: one for one in there}
+    lines = []
+    for pair in scene.glued:
+        if len(new.intersection(pair.between)) != 1:
+            continue
+        for contact in contacts(known, pair):
+            hatched = hatching(contact, sight.camera, apart_mm=apart_mm)
+            lines += [
+                some + moved.get(name, 0.0)
+                for name, some in zip(pair.between, hatched, strict=True)
+            ]
+    return tuple(ends for _, ends in unhidden(np.concatenate(lines), sight)) if lines else ()
 
 
 def _new(scene: Scene, number: int, there: Sequence[Shown]) -> frozenset[str]:

@@ -21,7 +21,8 @@ from platekit.assembly.proof.things import ThingKind, things_in
 from platekit.export.finishes import CLEAR, Finish
 from platekit.export.gltf import rig_glb
 from platekit.export.shading import shaded
-from platekit.views.scene import Scene, Shown, scene_of, sharp_edges
+from platekit.views.meshing import sharp_edges
+from platekit.views.scene import Scene, Shown, scene_of
 from tests.recipes.builds import FLAGSHIP, assembly, resolved
 
 COMPONENT_BYTES = {5121: 1, 5123: 2, 5125: 4, 5126: 4}

@@ -6,7 +6,8 @@ import numpy as np
 import trimesh
 
 from platekit.assembly.proof.things import ThingKind
-from platekit.views.scene import Shown, sharp_edges
+from platekit.views.meshing import sharp_edges
+from platekit.views.scene import Shown
 
 
 def shown(name: str, mesh: trimesh.Trimesh) -> Shown:

@@ -10,7 +10,8 @@ import pytest
 from manifold3d import Manifold, Mesh
 
 from platekit.assembly.proof.things import things_in
-from platekit.views.scene import Scene, scene_of, sharp_edges
+from platekit.views.meshing import sharp_edges
+from platekit.views.scene import Scene, scene_of
 from tests.recipes.builds import FLAGSHIP, assembly, resolved
 
 
@@ -77,7 +78,7 @@ def test_everything_comes_in_at_a_step(scene):
 
 
 def test_taken_apart_things_have_gone_back_the_way_they_came(scene):
-    """The right wall goes right, the turntable up; screws leave their holes the way they are drawn out."""
+    """The right wall goes right, the turntable up; screws leave their holes as they came."""
     apart = {one.name: np.array(one.apart) for one in scene.things}
     assert apart["right"] @ (1, 0, 0) > 50
     assert apart["turntable"] @ (0, 0, 1) > 50
