@@ -27,7 +27,11 @@ def base(sheet: Sheet) -> Plate:
 
 @pytest.fixture
 def interrupting(monkeypatch):
-    """A way to press Ctrl-C whenever one of these stages is first heard of."""
+    """A way to press Ctrl-C whenever one of these stages is first heard of.
+
+    A shell starts what runs in the background deaf to it; the tests are about the ear.
+    """
+    was = signal.signal(signal.SIGINT, signal.default_int_handler)
 
     def press(*stages: str) -> list[str]:
         pressed: list[str] = []
@@ -41,7 +45,8 @@ def interrupting(monkeypatch):
         monkeypatch.setattr(ProgressLine, "__call__", hear)
         return pressed
 
-    return press
+    yield press
+    signal.signal(signal.SIGINT, was)
 
 
 def nest(bench, *words: str) -> tuple[int, str, str]:
