@@ -40,6 +40,7 @@ def page_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
     if build.interrupted:
         complain(STOPPED_EARLY)
     lacking = sum(not file.there for file in page.files)
+    carried = sum(file.text is not None for file in page.files)
     if given.json:
         said = {
             "recipe": recipe.name,
@@ -47,6 +48,7 @@ def page_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
             "bytes": len(text.encode()),
             "linked": len(page.files) - lacking,
             "missing": lacking,
+            "carried": carried,
             "withheld": build.withheld,
         }
         say(json.dumps(said, indent=2))
@@ -58,7 +60,7 @@ def page_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
     say(f"Written to {path}, {len(text.encode()) / 1000:.0f} kB; it opens without a network")
     if build.withheld:
         say("A finding says stop: the page shows it; platekit make withholds the cut files")
-    elif lacking:
-        say(f"{counted(lacking, 'file')} of this run not found beside it, as the page says:")
-        say("  platekit make writes them; then make the page again")
+    elif carried:
+        say(f"It carries {counted(carried, 'file')} of this run, cut files among them, to be saved")
+        say("  from it; platekit make writes them as a folder")
     return 1 if build.withheld else 0

@@ -25,7 +25,7 @@ from platekit.job.run import RECORD, Build
 from platekit.job.space import scene_for
 from platekit.version import VERSION
 from platekit.views.scene import Scene, scene_of_part
-from platekit.views.steps import StepView, step_view
+from platekit.views.steps import StepView, step_views
 
 PAGE = "page.html"
 
@@ -43,7 +43,13 @@ _WORDS = (
 )
 
 
-def page_of(recipe: Recipe, build: Build, *, folder: Path | None = None) -> Page:
+def page_of(
+    recipe: Recipe,
+    build: Build,
+    *,
+    folder: Path | None = None,
+    views: tuple[StepView, ...] | None = None,
+) -> Page:
     """Return what the page of a run shows.
 
     Args:
@@ -51,6 +57,7 @@ def page_of(recipe: Recipe, build: Build, *, folder: Path | None = None) -> Page
         build: The run, as ``make`` gave it back.
         folder: Where its files would lie; the page leads to those that lie there as they came out
             of this run. None leads to all of them: they are to be written beside the page.
+        views: Its steps as pictures where they are at hand already; None has them drawn.
     """
     if build.drawn_up is None or build.record is None:
         message = "a page is made of a finished run"
@@ -65,7 +72,7 @@ def page_of(recipe: Recipe, build: Build, *, folder: Path | None = None) -> Page
         withheld=build.withheld,
         picture=_as_text(build.files.get(pictures.RIG, "")),
         picture_apart=_as_text(build.files.get(pictures.EXPLODED, "")),
-        step_views=_step_views(build.scene),
+        step_views=step_views(build.scene) if views is None else views,
         files=tuple(_files(build.files, folder)),
     )
 
@@ -159,13 +166,6 @@ def _lone(drawn_up: DrawnUp) -> Scene | None:
     return scene_of_part(drawn_up.parts[0]) if len(drawn_up.parts) == 1 else None
 
 
-def _step_views(scene: Scene | None) -> tuple[StepView, ...]:
-    """Return every step of assembly as a picture; none where there is but one."""
-    if scene is None or len(scene.steps) < 2:
-        return ()
-    return tuple(step_view(scene, number) for number in range(1, len(scene.steps) + 1))
-
-
 def _as_text(content: str | bytes) -> str:
     return content if isinstance(content, str) else content.decode()
 
@@ -192,7 +192,14 @@ def _files(files: Mapping[str, str | bytes], folder: Path | None) -> Iterator[Pa
     for path in _in_order(files):
         there = folder is None or _is_same(folder / path, files[path])
         says = next(words for start, words in _WORDS if path.startswith(start))
-        yield PageFile(path=path, says=says, there=there)
+        yield PageFile(path=path, says=says, there=there, text=_carried(path, files[path]))
+
+
+def _carried(path: str, content: str | bytes) -> str | None:
+    """Return a file that the page carries along: all that is text, but pictures, which it draws."""
+    if path.startswith("pictures/") or isinstance(content, bytes):
+        return None
+    return content
 
 
 def _in_order(paths: Iterable[str]) -> list[str]:

@@ -59,7 +59,8 @@ def test_it_writes_one_file_that_says_what_went_in(bench):
     assert rows["kerf"] == "0.2 mm"
     assert "def base(" in shown["recipe_text"]
     assert [one["there"] for one in shown["files"]] == [False] * len(shown["files"])
-    assert f"{len(shown['files'])} files of this run not found beside it" in said
+    carried = sum(one["carried"] for one in shown["files"])
+    assert f"It carries {carried} files of this run" in said
 
 
 def test_the_same_words_give_the_same_bytes(bench):
@@ -86,7 +87,7 @@ def test_it_leads_to_what_lies_beside_it_and_to_nothing_stale(bench):
     assert status == 0
     assert "build.json" in stale
     assert "build.json" not in there
-    assert "not found beside it" in said
+    assert "It carries" in said
     bench.make(PLATE)
     assert "base/page.html" in bench.files
 
@@ -111,6 +112,7 @@ def test_json_says_the_same(bench):
     assert (status, told["recipe"], told["withheld"]) == (0, "base", False)
     assert told["bytes"] == path.stat().st_size
     assert told["missing"] == len(content(path)["files"])
+    assert told["carried"] == sum(one["carried"] for one in content(path)["files"])
 
 
 def test_a_stop_is_shown_and_told(bench):

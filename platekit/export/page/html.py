@@ -16,7 +16,18 @@ from platekit.export.markup import escaped
 from platekit.version import VERSION
 
 # In the order in which they stand on each other.
-SCRIPTS = ("make.js", "vectors.js", "meshes.js", "stage.js", "rig.js", "lists.js", "page.js")
+SCRIPTS = (
+    "make.js",
+    "vectors.js",
+    "meshes.js",
+    "stage.js",
+    "rig.js",
+    "saving.js",
+    "lists.js",
+    "parts.js",
+    "steps.js",
+    "page.js",
+)
 STYLES = ("page.css",)
 TEMPLATE = "page.html"
 # What the head of every page of ours holds, and by which one is known again.

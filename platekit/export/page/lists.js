@@ -1,6 +1,6 @@
 "use strict";
-// Everything below the rig: steps, parts, sheets, bill, findings, inputs, files, cautions. Each
-// function returns a section; `acts` holds what clicks do.
+// Lists below the rig: bill, findings, inputs, files, cautions. Each function returns a section;
+// `acts` holds what clicks do.
 
 const SEVERITIES = ["stop", "warning", "note", "passed"];
 // Beyond this a margin says no more than that there is plenty.
@@ -9,136 +9,6 @@ const PLENTY = 100;
 function section(id, title, ...children) {
   return make("section", { id, "aria-labelledby": `${id}-title` },
     make("h2", { id: `${id}-title` }, title), ...children);
-}
-
-function stepsSection(content, acts) {
-  if (content.steps.length < 2) return null;
-  let before = seenFrom(ISOMETRIC);
-  const about = (step) => {
-    const lines = [];
-    if (step.before.length) lines.push(make("p", {}, "before: ", step.before.join("; ")));
-    if (step.joins.length) lines.push(make("p", {}, step.joins.join("; ")));
-    if (step.screws.length) lines.push(make("p", {}, "screws: ", step.screws.join("; ")));
-    if (step.belts.length) lines.push(make("p", {}, "belt: ", step.belts.join(", ")));
-    for (const one of step.cautions) lines.push(make("p", { class: "quiet" }, one));
-    const seen = seenFrom(step.seen);
-    if (seen !== before) lines.push(make("p", { class: "quiet" }, seen));
-    before = seen;
-    return lines;
-  };
-  const items = content.steps.map((step) =>
-    make("li", { id: `step-${step.number}`, class: step.heap ? "heap" : null },
-      make("button", { type: "button", class: "number", "data-step": step.number,
-        "aria-label": `show step ${step.number}`, click: () => acts.goTo(step.number, true) }, String(step.number)),
-      step.picture ? image(step.picture, `step ${step.number}: ${stepTitle(step)}`) : null,
-      make("div", {},
-        make("h3", {}, stepTitle(step)),
-        make("p", { class: "quiet" }, stepMove(step)),
-        about(step))));
-  return section("steps", "Steps of assembly",
-    make("p", { class: "quiet screen" }, `${counted(content.steps.length, "step")}, each drawn in the rig when its number is pressed. Letters are groups put together apart.`),
-    make("ol", { class: "steps" }, items));
-}
-
-// Return from where a step is drawn, in workshop words.
-function seenFrom(seen) {
-  if (!seen) return seenFrom(ISOMETRIC);
-  const side = Math.sin(seen.turn * Math.PI / 180) < 0 ? "front" : "back";
-  const hand = Math.cos(seen.turn * Math.PI / 180) > 0 ? "right" : "left";
-  return `drawn from the ${side} ${hand}, from ${seen.rise < 0 ? "below" : "above"}`;
-}
-
-function stepTitle(step) {
-  const names = step.bring_in.join(", ");
-  return step.brings ? `group ${step.brings}: ${names}` : names;
-}
-
-function stepMove(step) {
-  return (step.heap ? `in group ${step.heap}, ` : "") + step.moves;
-}
-
-function ringsOf(part) {
-  return part.outline.join(" ");
-}
-
-function partDrawing(part, says) {
-  const [left, bottom, width, height] = part.box;
-  const pad = 0.02 * Math.max(width, height);
-  const view = [left - pad, -(bottom + height) - pad, width + 2 * pad, height + 2 * pad];
-  return draw("svg", { viewBox: view.map((one) => figure(one, 2)).join(" "), role: "img", "aria-label": says, class: "part" },
-    draw("g", { transform: "scale(1 -1)" },
-      draw("path", { d: ringsOf(part), class: "piece", "fill-rule": "evenodd" }),
-      part.marks.map((mark) => draw("path", { d: mark.d, class: `mark ${mark.layer}` }))));
-}
-
-function partsSection(content, acts) {
-  const items = content.parts.map((part, k) =>
-    make("li", { id: `part-${k + 1}`, "data-part": part.name },
-      partDrawing(part, `outline of ${part.name}`),
-      make("h3", {}, make("span", { class: "count" }, String(k + 1)), " ", part.name),
-      rowsList([
-        ["quantity", String(part.quantity)],
-        ["size", sizeText(part.size_mm)],
-        ["material", `${part.material}, ${figure(part.thickness_mm, 2)} mm`],
-        ["cut", `${figure(part.cut_length_mm / 1000, 2)} m each`],
-      ]),
-      part.things.length && content.rig.things.length > 1
-        ? make("button", { type: "button", click: () => acts.select(content.rig.things[part.things[0]].name, true) },
-          "Show in the rig", make("span", { class: "unseen" }, `: ${part.name}`))
-        : null));
-  return section("parts", "Parts",
-    make("p", { class: "quiet" }, `${counted(content.totals.rig.pieces, "piece")} of ${counted(content.parts.length, "kind")}, drawn at the finished size. The numbers are those on the sheets.`),
-    make("ul", { class: "cards" }, items));
-}
-
-function sheetDrawing(sheet, content) {
-  const [width, height] = sheet.size_mm;
-  const size = Math.max(width, height);
-  const pad = 0.01 * size;
-  const letters = 0.022 * size;
-  const ground = sheet.outline
-    ? draw("path", { d: sheet.outline, class: "stock", "fill-rule": "evenodd" })
-    : draw("rect", { width, height, class: "stock" });
-  const labels = [];
-  const pieces = sheet.pieces.map((piece) => {
-    const part = content.parts[piece.part];
-    const mirror = piece.mirrored ? " scale(-1 1)" : "";
-    const turn = piece.turn_deg * Math.PI / 180;
-    const x = (piece.mirrored ? -1 : 1) * (part.box[0] + part.box[2] / 2), y = part.box[1] + part.box[3] / 2;
-    labels.push(draw("text", {
-      x: figure(piece.x + Math.cos(turn) * x - Math.sin(turn) * y, 1),
-      y: figure(-(piece.y + Math.sin(turn) * x + Math.cos(turn) * y), 1),
-      "font-size": figure(letters, 1),
-    }, String(piece.part + 1)));
-    return draw("g", { transform: `translate(${figure(piece.x, 3)} ${figure(piece.y, 3)}) rotate(${piece.turn_deg})${mirror}` },
-      draw("title", {}, part.name + (piece.mirrored ? " (face down)" : "")),
-      draw("path", { d: ringsOf(part), class: "piece", "fill-rule": "evenodd" }),
-      part.marks.map((mark) => draw("path", { d: mark.d, class: `mark ${mark.layer}` })));
-  });
-  return draw("svg", { viewBox: `${-pad} ${-height - pad} ${width + 2 * pad} ${height + 2 * pad}`, role: "img", "aria-label": `sheet ${sheet.number} with ${counted(sheet.pieces.length, "piece")}`, class: "sheet" },
-    draw("g", { transform: "scale(1 -1)" }, ground,
-      sheet.free.map((d) => draw("path", { d, class: "free" })), pieces),
-    draw("g", { class: "labels" }, labels));
-}
-
-function sheetsSection(content) {
-  if (!content.sheets.length)
-    return section("sheets", "Sheets",
-      make("p", { class: "quiet" }, "Nothing is laid on sheets here; platekit make does it."));
-  const figures = content.sheets.map((sheet) => {
-    const counts = new Map();
-    for (const piece of sheet.pieces) counts.set(piece.part, (counts.get(piece.part) || 0) + 1);
-    const listed = [...counts].sort((a, b) => a[0] - b[0]).map(([part, count]) =>
-      `${part + 1} ${content.parts[part].name}${count > 1 ? ` (${count} of them)` : ""}`);
-    return make("figure", { class: "sheet", id: `sheet-${sheet.number}` },
-      make("h3", {}, `Sheet ${sheet.number}: ${sizeText(sheet.size_mm, 0)}`),
-      make("p", { class: "quiet" }, [sheet.stock || sheet.name, counted(sheet.pieces.length, "piece"),
-        `${figure(100 * sheet.utilisation, 0)} % filled`, `${figure(sheet.used_length_mm, 0)} mm of its length used`,
-        sheet.offcut_mm ? `${sizeText(sheet.offcut_mm, 0)} left to keep` : null].filter(Boolean).join(", ")),
-      sheetDrawing(sheet, content),
-      make("figcaption", {}, listed.join(", ")));
-  });
-  return section("sheets", "Sheets", figures);
 }
 
 const BILL_TITLES = { part: "To cut", sheet: "Sheets", hardware: "To buy" };
@@ -259,19 +129,31 @@ function inputsSection(content) {
     content.inputs.map((group) => [make("h3", {}, group.title), rowsList(group.rows)]));
 }
 
-function filesSection(content) {
-  const there = content.files.filter((file) => file.there);
-  const way = (path) => "./" + path.split("/").map(encodeURIComponent).join("/");
-  const recipe = content.recipe_text ? make("details", { class: "recipe" },
+function recipeOf(content) {
+  if (!content.recipe_text) return null;
+  const href = "data:text/x-python;charset=utf-8," + encodeURIComponent(content.recipe_text);
+  return make("details", { class: "recipe" },
     make("summary", {}, `The recipe, ${content.recipe}.py`),
-    make("p", {}, make("a", { download: `${content.recipe}.py`, href: "data:text/x-python;charset=utf-8," + encodeURIComponent(content.recipe_text) }, "Save it")),
-    make("pre", { tabindex: "0" }, content.recipe_text)) : null;
+    make("p", {}, make("a", { download: `${content.recipe}.py`, href }, "Save it")),
+    make("pre", { tabindex: "0", role: "region", "aria-label": `text of ${content.recipe}.py` }, content.recipe_text));
+}
+
+// Files that the page carries are saved from it; to others it leads where they lie beside it.
+function filesSection(content, carried) {
+  const recipe = recipeOf(content);
   if (!content.files.length && !recipe) return null;
-  const rows = there.map((file) => [{ head: make("a", { href: way(file.path) }, file.path) }, file.says]);
-  const lacking = content.files.length - there.length;
+  const way = (path) => "./" + path.split("/").map(encodeURIComponent).join("/");
+  const own = content.files.filter((file) => file.carried), beside = content.files.filter((file) => file.there && !file.carried);
+  const save = (file) => make("button", { type: "button", class: "name", title: "save it", click: () => carried.save(file.path) }, file.path);
+  const cut = (file) => /^(parts|sheets)\//.test(file.path);
   return section("files", "Files",
-    rows.length ? table("Beside this page", [{ says: "File" }, { says: "What it is" }], rows) : null,
-    lacking ? make("p", {}, `${counted(lacking, "file")} of this run ${lacking === 1 ? "does" : "do"} not lie beside the page as it came out here: platekit make writes ${lacking === 1 ? "it" : "them"}.`) : null,
+    own.length ? [
+      make("p", {}, own.some(cut) ? "This page carries the cut files and the lists of its run, nothing else is needed: " : "This page carries the lists of its run: ",
+        make("span", { class: "buttons" }, make("button", { type: "button", click: () => carried.saveAll() }, `Save all ${own.length} as one ZIP`))),
+      make("details", {}, make("summary", {}, `One by one (${own.length})`),
+        table("Files in this page", [{ says: "Save" }, { says: "What it is" }], own.map((file) => [{ head: save(file) }, file.says])))] : null,
+    beside.length ? table("Beside this page", [{ says: "File" }, { says: "What it is" }],
+      beside.map((file) => [{ head: make("a", { href: way(file.path) }, file.path) }, file.says])) : null,
     recipe);
 }
 

@@ -9,6 +9,7 @@ from platekit.export.build import PartRecord, PlacementRecord
 from platekit.export.build_checks import finding_json
 from platekit.export.figures import format_mm
 from platekit.export.money import price_text
+from platekit.export.page.number_spots import Spot, number_spots
 from platekit.export.page.page import Page
 from platekit.export.page.rig import things_of_parts
 from platekit.export.pathdata import path_data
@@ -70,7 +71,12 @@ def sheets_json(page: Page) -> list[dict[str, object]]:
                 "offcut_mm": None if record.offcut_mm is None else list(record.offcut_mm),
                 "outline": None if shape is None else _words(shape.rings),
                 "free": [_words(offcut.rings) for offcut in one.nested.offcuts],
-                "pieces": [_piece(placed, places[placed.part]) for placed in record.placements],
+                "pieces": [
+                    _piece(placed, places[placed.part], label)
+                    for placed, label in zip(
+                        record.placements, number_spots(one.nested, page.parts), strict=True
+                    )
+                ],
             }
         )
     return said
@@ -80,7 +86,7 @@ def _words(chains: Iterable[Chain]) -> str:
     return " ".join(path_data(chain, decimals=DECIMALS) for chain in chains)
 
 
-def _piece(placed: PlacementRecord, part: int) -> dict[str, object]:
+def _piece(placed: PlacementRecord, part: int, label: Spot) -> dict[str, object]:
     return {
         "part": part,
         "copy": placed.copy,
@@ -88,6 +94,7 @@ def _piece(placed: PlacementRecord, part: int) -> dict[str, object]:
         "y": placed.y_mm,
         "turn_deg": placed.rotation_deg,
         "mirrored": placed.mirrored,
+        "label": [round(label.x, DECIMALS), round(label.y, DECIMALS), round(label.high, DECIMALS)],
     }
 
 
@@ -112,7 +119,7 @@ def _finding(finding: Finding) -> dict[str, object]:
 def figures_json(page: Page) -> list[tuple[str, str]]:
     """Return the few figures that stand at the head of the page."""
     record, totals = page.record, page.record.totals
-    said = [("pieces", f"{totals.pieces}, {totals.kinds} {_plural('kind', totals.kinds)}")]
+    said = [("pieces", _pieces(totals.pieces, totals.kinds))]
     if page.sheets:
         said.append(("sheets", f"{totals.sheet_count}, {totals.sheet_area_mm2 / 1e6:.2f} m\u00b2"))
     said.append(("cut", f"{totals.cut_length_mm / 1000:.1f} m"))
@@ -127,6 +134,12 @@ def figures_json(page: Page) -> list[tuple[str, str]]:
     if worst is not Severity.PASSED:
         said.append(("findings", f"{count} {_plural(worst.name.lower(), count)}"))
     return said
+
+
+def _pieces(pieces: int, kinds: int) -> str:
+    if kinds == 1:
+        return str(pieces) if pieces == 1 else f"{pieces}, all alike"
+    return f"{pieces}, all different" if kinds == pieces else f"{pieces} of {kinds} kinds"
 
 
 def _plural(word: str, count: int) -> str:

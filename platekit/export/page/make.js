@@ -27,22 +27,57 @@ function byId(id) {
   return document.getElementById(id);
 }
 
+// What drawings look like on a dark page; a browser shows them so where the page round them is dark.
+const DARK_DRAWING = "<style>svg > rect:first-of-type { fill: none } @media (prefers-color-scheme: dark) {" + [
+  ["text", "fill: #e6e7e8"],
+  [".rig-plate-top", "fill: #2c4657"], [".rig-plate-left", "fill: #243a49"], [".rig-plate-right", "fill: #1c2f3c"],
+  [".rig-bought-top", "fill: #5a6066"], [".rig-bought-left", "fill: #4a5056"], [".rig-bought-right", "fill: #3b4046"],
+  [".rig-new-top", "fill: #d99a1c"], [".rig-new-left", "fill: #b57d0f"], [".rig-new-right", "fill: #8f6208"],
+  [".rig-line", "stroke: #dfe2e5"], [".rig-way", "stroke: #ff8a3c"], [".rig-head", "fill: #ff8a3c"],
+  [".rig-glue", "stroke: #6fc0ee"], [".rig-leader", "stroke: #a9aeb4"], [".rig-dot", "fill: #dfe2e5"],
+  [".rig-balloon", "fill: #1c2024; stroke: #dfe2e5"],
+].map(([which, how]) => `${which} { ${how} }`).join(" ") + "}</style>";
+
 // A drawing that came as the squeezed text of an SVG file: an image, in which no script runs. Such
-// images are filled one after the other, once the rig has been drawn.
-let filling = new Promise((begin) => setTimeout(begin, 120));
+// images are filled one after the other once the rig has been drawn, those in view first.
+const waiting = new Set();
+let filling = false;
 
 function image(picture, says) {
-  const made = make("img", { alt: says });
-  filling = filling.then(() => unsqueezed(picture.gzip)).then((text) => {
-    made.src = "data:image/svg+xml;charset=utf-8," + encodeURIComponent(text);
-    return made.decode();
-  }).catch(() => {}); // a browser that cannot undo it shows the words about it
+  const [width, height] = picture.size || [];
+  const made = make("img", { alt: says, class: "drawing", width, height });
+  waiting.add({ made, picture });
+  if (!filling) setTimeout(fillImages, 60);
+  filling = true;
   return made;
 }
 
-async function unsqueezed(letters) {
+async function fillImages() {
+  const inView = ({ made }) => {
+    const box = made.getBoundingClientRect();
+    return box.width > 0 && box.bottom > 0 && box.top < innerHeight;
+  };
+  while (waiting.size) {
+    const next = [...waiting].find(inView) || [...waiting].find(({ made }) => made.isConnected) || [...waiting][0];
+    waiting.delete(next);
+    try {
+      const drawn = (await unsqueezed(next.picture.gzip)).replace(/<svg[^>]*>/, (head) => head + DARK_DRAWING);
+      next.made.src = "data:image/svg+xml;charset=utf-8," + encodeURIComponent(drawn);
+      await next.made.decode();
+    } catch {
+      next.made.classList.add("missing"); // a browser that cannot undo it shows the words about it
+    }
+  }
+  filling = false;
+}
+
+async function unsqueezedBytes(letters) {
   const packed = new Blob([bytesOf(letters)]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return new Response(packed).text();
+  return new Response(packed).arrayBuffer();
+}
+
+async function unsqueezed(letters) {
+  return new TextDecoder().decode(await unsqueezedBytes(letters));
 }
 
 function bytesOf(letters) {

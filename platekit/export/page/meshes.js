@@ -5,36 +5,52 @@
 // Faces that turn by less than this, in degrees, are shaded as one curved face.
 const SMOOTH_DEG = 30;
 
-function countsOf(text, wide) {
-  const view = new DataView(bytesOf(text).buffer);
-  const size = wide ? 4 : 2;
-  const counts = new Uint32Array(view.byteLength / size);
-  for (let k = 0; k < counts.length; k++)
-    counts[k] = wide ? view.getUint32(4 * k, true) : view.getUint16(2 * k, true);
-  return counts;
+// Return the numbers of a row as they were before each was told from another: see meshes.py.
+function rowOf(bytes) {
+  const count = bytes.length / 4, row = new Int32Array(count);
+  for (let k = 0; k < count; k++) {
+    const told = bytes[k] | bytes[count + k] << 8 | bytes[2 * count + k] << 16 | bytes[3 * count + k] << 24;
+    row[k] = told >>> 1 ^ -(told & 1);
+  }
+  return row;
 }
 
-function readyMesh(mesh) {
-  const counts = countsOf(mesh.corners, false);
-  const corners = Float32Array.from(counts, (count) => count / mesh.per_mm);
-  const triangles = countsOf(mesh.triangles, mesh.wide);
-  const edges = countsOf(mesh.edges, mesh.wide);
+// Return so many columns of a table, each number less the one above it; `first` tells that only the
+// first column is so, the others are told from the first.
+function tableOf(row, from, count, columns, first) {
+  const table = new Uint32Array(count * columns);
+  for (let column = 0; column < columns; column++) {
+    let last = 0;
+    for (let k = 0; k < count; k++) {
+      const told = row[from + column * count + k];
+      last = first && column ? table[k * columns] + told : last + told;
+      table[k * columns + column] = last;
+    }
+  }
+  return table;
+}
+
+// Return all meshes, ready to be drawn; rejected where the browser cannot undo what was squeezed.
+async function readyMeshes(meshes) {
+  const row = rowOf(new Uint8Array(await unsqueezedBytes(meshes.numbers.gzip)));
+  let from = 0;
+  const take = (counts, columns, first) => counts.map((count) => {
+    const table = tableOf(row, from, count, columns, first);
+    from += count * columns;
+    return table;
+  });
+  const corners = take(meshes.each.map((mesh) => mesh.corners), 3, false);
+  const triangles = take(meshes.each.map((mesh) => mesh.triangles), 3, true);
+  const edges = take(meshes.each.map((mesh) => mesh.edges), 2, true);
+  return meshes.each.map((mesh, k) => readyMesh(Float32Array.from(corners[k], (steps) => steps / mesh.per_mm), triangles[k], edges[k]));
+}
+
+function readyMesh(corners, triangles, edges) {
   return {
-    box: boxOf(corners),
     faces: spread(corners, triangles),
     normals: normalsOf(corners, triangles),
     lines: spread(corners, edges),
   };
-}
-
-function boxOf(corners) {
-  const low = [Infinity, Infinity, Infinity];
-  const high = [-Infinity, -Infinity, -Infinity];
-  for (let k = 0; k < corners.length; k++) {
-    low[k % 3] = Math.min(low[k % 3], corners[k]);
-    high[k % 3] = Math.max(high[k % 3], corners[k]);
-  }
-  return [low, high];
 }
 
 function spread(corners, names) {

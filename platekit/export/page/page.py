@@ -29,11 +29,13 @@ class PageFile:
         path: Where it lies, from the folder of the page.
         says: What it is, in words.
         there: Whether it lies there as this run writes it: only then the page leads to it.
+        text: The file itself, for a page that carries it along; None for one that does not.
     """
 
     path: str
     says: str
     there: bool
+    text: str | None = None
 
 
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)

@@ -1,11 +1,16 @@
 "use strict";
 // The rig in space: how it is turned, how far it is apart, up to which step, what is selected.
 
-// Of the eight colours of Okabe and Ito: what is selected, and what a step brings in; beside the
-// latter all else is paled by this share.
+// Of the eight colours of Okabe and Ito: what is selected, and what a step brings in, as in its
+// drawing; beside the latter all else is paled by this share.
 const SELECTED = "#cc79a7";
-const NEW = "#56b4e9";
-const PALED = 0.62;
+const NEW = "#e69f00";
+const PALED = 0.72;
+// How much is left of what is seen through, and of its lines.
+const CLEAR = 0.1;
+const CLEAR_LINES = 0.35;
+// What somebody comes closer to is this share of the picture.
+const CLOSE = 0.6;
 const LARGEST_ZOOM = 40;
 const SMALLEST_ZOOM = 0.3;
 const KEY_TURN_DEG = 7.5;
@@ -13,13 +18,16 @@ const EASE_MS = 220;
 
 class RigView {
   // `told` is called with the view whenever something changed that words beside it depend on.
-  constructor(canvas, told) {
+  // `failed` when it turns out that nothing can be drawn.
+  constructor(canvas, told, failed) {
     this.canvas = canvas;
     this.told = told;
+    this.failed = failed;
     this.stage = new Stage(canvas);
     this.content = null;
     this.things = [];
-    this.ready = [];
+    this.sizes = [];
+    this.loaded = false;
     this.turn = ISOMETRIC.turn;
     this.rise = ISOMETRIC.rise;
     this.zoom = 1;
@@ -27,6 +35,10 @@ class RigView {
     this.apart = 0;
     this.step = null;
     this.selected = null;
+    this.plates = "solid"; // or "clear", or "none"
+    this.through = false; // whether all but what is selected is seen through
+    this.away = new Set(); // names of what is put out of sight
+    this.near = null; // what the picture is centred on instead of all that is there
     this.fit = null; // what the picture is centred on, eased from one to the next
     this.waiting = false;
     this.frames = 0;
@@ -42,11 +54,26 @@ class RigView {
     this.content = content;
     const rig = content.rig;
     this.things = rig ? rig.things : [];
-    this.ready = rig ? rig.meshes.map(readyMesh) : [];
-    this.stage.load(this.ready);
+    this.sizes = rig ? rig.meshes.each.map((mesh) => mesh.size) : [];
     if (this.step !== null) this.step = Math.min(this.step, content.steps.length) || null;
-    if (!this.things.some((one) => one.name === this.selected)) this.selected = null;
+    const known = new Set(this.things.map((one) => one.name));
+    if (!known.has(this.selected)) this.selected = null;
+    if (!known.has(this.near)) this.near = null;
+    this.away = new Set([...this.away].filter((name) => known.has(name)));
+    this.loaded = false; // until then what was drawn last stays
+    if (rig && this.works) readyMeshes(rig.meshes).then((ready) => {
+      if (this.content !== content) return;
+      this.stage.load(ready);
+      this.loaded = true;
+      this.again(false);
+    }, () => this.fail());
     this.again();
+  }
+
+  // This browser cannot undo what is squeezed: as good as one that draws nothing in space.
+  fail() {
+    this.stage.gl = null;
+    this.failed();
   }
 
   // Which things are there, by index: all, or those of a step.
@@ -54,6 +81,19 @@ class RigView {
     if (this.step === null) return this.things.map((_, k) => k);
     const step = this.content.steps[this.step - 1];
     return step.there.length ? step.there : this.things.map((_, k) => k);
+  }
+
+  // Which of them are in sight: what is selected always is.
+  seen() {
+    return this.there().filter((k) => {
+      const thing = this.things[k];
+      return thing.name === this.selected || !(this.away.has(thing.name) || (this.plates === "none" && thing.plates.length));
+    });
+  }
+
+  isClear(thing) {
+    if (thing.name === this.selected) return false;
+    return (this.through && this.selected !== null) || (this.plates === "clear" && thing.plates.length > 0);
   }
 
   isNew(k) {
@@ -69,10 +109,11 @@ class RigView {
   wanted(rise = this.rise) {
     const low = [Infinity, Infinity, Infinity], high = [-Infinity, -Infinity, -Infinity];
     const corners = [];
-    for (const k of this.there()) {
-      const thing = this.things[k], at = this.place(thing), box = this.ready[thing.mesh].box;
+    const close = this.things.findIndex((one) => one.name === this.near);
+    for (const k of close < 0 ? this.there() : [close]) {
+      const thing = this.things[k], at = this.place(thing), size = this.sizes[thing.mesh];
       for (let n = 0; n < 8; n++) {
-        const corner = [0, 1, 2].map((axis) => at[axis] + box[(n >> axis) & 1][axis]);
+        const corner = [0, 1, 2].map((axis) => at[axis] + ((n >> axis) & 1) * size[axis]);
         corners.push(corner);
         for (let axis = 0; axis < 3; axis++) {
           low[axis] = Math.min(low[axis], corner[axis]);
@@ -89,7 +130,11 @@ class RigView {
       tall = Math.max(tall, Math.abs(p[2]) * c + out * s);
       deep = Math.max(deep, Math.hypot(...p));
     }
-    return { middle, size: [wide, tall, deep] };
+    if (close < 0) return { middle, size: [wide, tall, deep] };
+    // Whatever else is there must lie before and behind it.
+    const [rig, far] = [this.content.rig.box, this.things.map((one) => Math.hypot(...along(this.place(one), middle, -1)))];
+    deep = Math.max(...far) + Math.hypot(...along(rig[1], rig[0], -1));
+    return { middle, size: [wide / CLOSE, tall / CLOSE, deep] };
   }
 
   look(size = null) {
@@ -105,15 +150,17 @@ class RigView {
 
   shown() {
     const lines = coloured(dark() ? "#0b0d0f" : "#24292e");
-    return this.there().map((k) => {
-      const thing = this.things[k], picked = thing.name === this.selected;
+    return this.seen().map((k) => {
+      const thing = this.things[k], picked = thing.name === this.selected, clear = this.isClear(thing);
       let colour = coloured(thing.colour, thing.opacity);
-      if (this.step !== null) colour = mixed(colour, [0.97, 0.97, 0.97, colour[3]], PALED);
+      if (this.step !== null) colour = mixed(colour, dark() ? [0.45, 0.48, 0.5, colour[3]] : [0.97, 0.97, 0.97, colour[3]], PALED);
       if (this.isNew(k)) colour = coloured(NEW);
       if (picked) colour = coloured(SELECTED);
+      if (clear) colour[3] = CLEAR;
+      const bound = clear ? coloured(dark() ? "#dfe2e5" : "#24292e", CLEAR_LINES) : lines;
       return {
-        mesh: thing.mesh, at: this.place(thing), colour, edge: lines,
-        through: picked ? coloured(dark() ? "#f2d9e6" : "#7a3f5f") : this.isNew(k) ? coloured("#0072b2", 0.7) : null,
+        mesh: thing.mesh, at: this.place(thing), colour, edge: bound, clear,
+        through: picked ? coloured(dark() ? "#f2d9e6" : "#7a3f5f") : this.isNew(k) ? coloured(dark() ? "#ffd27a" : "#8a5f00", 0.8) : null,
       };
     });
   }
@@ -121,7 +168,7 @@ class RigView {
   // Draw on the next frame, and say what changed.
   again(said = true) {
     if (said) this.told(this);
-    if (this.waiting || !this.works || !this.things.length) return;
+    if (this.waiting || !this.works || !this.loaded) return;
     this.waiting = true;
     requestAnimationFrame(() => {
       this.waiting = false;
@@ -130,19 +177,24 @@ class RigView {
   }
 
   drawNow() {
-    if (!this.works || !this.things.length) return;
+    if (!this.works || !this.loaded) return;
     if (!this.easing) this.fit = this.wanted();
     this.stage.draw(this.shown(), this.look());
     this.frames += 1;
   }
 
-  // Return what is on view as a picture of so many pixels, for paper.
-  snapshot(width, height) {
+  // Return what is on view as a canvas of so many pixels, on a ground of a colour.
+  snapshot(width, height, ground) {
     this.fit = this.wanted();
     this.stage.draw(this.shown(), this.look([width, height]), [width, height]);
-    const text = this.canvas.toDataURL("image/png");
+    const made = document.createElement("canvas");
+    [made.width, made.height] = [width, height];
+    const brush = made.getContext("2d");
+    brush.fillStyle = ground;
+    brush.fillRect(0, 0, width, height);
+    brush.drawImage(this.canvas, 0, 0);
     this.drawNow();
-    return text;
+    return made;
   }
 
   // Change something and let the picture follow it softly, or at once where motion is not wanted.
@@ -210,7 +262,8 @@ class RigView {
 
   reset() {
     this.ease(() => {
-      Object.assign(this, ISOMETRIC, { zoom: 1, moved: [0, 0], apart: 0, step: null });
+      Object.assign(this, ISOMETRIC, { zoom: 1, moved: [0, 0], apart: 0, step: null, plates: "solid", through: false, near: null });
+      this.away.clear();
     });
   }
 
@@ -223,6 +276,7 @@ class RigView {
   goTo(step) {
     this.ease(() => {
       const last = this.content.steps.length;
+      this.near = null;
       this.step = step === null || !last ? null : Math.max(1, Math.min(last, step));
       // Seen as its drawing is, from a side that shows what is new.
       const seen = this.step === null ? null : this.content.steps[this.step - 1].seen;
@@ -234,20 +288,53 @@ class RigView {
     this.selected = this.things.some((one) => one.name === name) ? name : null;
     const k = this.things.findIndex((one) => one.name === this.selected);
     if (k >= 0 && !this.there().includes(k)) this.step = null; // else it would not be seen
+    if (k < 0 || this.near !== name) this.near = null;
     this.again();
   }
 
+  // Put a thing out of sight.
+  putAway(name) {
+    this.away.add(name);
+    if (this.selected === name) this.selected = null;
+    this.again();
+  }
+
+  showAll() {
+    this.away.clear();
+    this.again();
+  }
+
+  // Let plates be "solid", "clear" or not there ("none").
+  letPlates(plates) {
+    this.plates = plates;
+    this.again();
+  }
+
+  seeThrough(wish) {
+    this.through = wish;
+    this.again();
+  }
+
+  // Come closer to a thing, or back for null.
+  comeTo(name) {
+    this.ease(() => {
+      this.near = name;
+      this.zoom = 1;
+      this.moved = [0, 0];
+    });
+  }
+
   pickAt(x, y) {
-    const there = this.there();
-    const k = this.stage.pick(this.shown().map((one) => ({ ...one })), this.look(), x, y);
-    return k < 0 ? null : this.things[there[k]].name;
+    const solid = this.seen().filter((k) => !this.isClear(this.things[k]));
+    const k = this.stage.pick(solid.map((one) => ({ mesh: this.things[one].mesh, at: this.place(this.things[one]) })), this.look(), x, y);
+    return k < 0 ? null : this.things[solid[k]].name;
   }
 
   // Return where a thing's middle lies on the canvas, CSS pixels.
   spotOf(name) {
     const thing = this.things.find((one) => one.name === name);
-    const box = this.ready[thing.mesh].box, look = this.look();
-    const p = along(along(this.place(thing), mixed(box[0], box[1], 0.5), 1), look.target, -1);
+    const look = this.look();
+    const p = along(along(this.place(thing), this.sizes[thing.mesh], 0.5), look.target, -1);
     const width = this.canvas.clientWidth, height = this.canvas.clientHeight;
     const scale = Math.min(width, height) / 2 / look.reach;
     return [width / 2 + dot(p, look.right) * scale, height / 2 - dot(p, look.up) * scale];

@@ -8,12 +8,13 @@ from platekit.assembly.proof.things import ThingKind
 from platekit.export.build_assembly import AssemblyRecord, FastenerRecord
 from platekit.export.figures import format_mm
 from platekit.export.finishes import Finish, finish_of
-from platekit.export.page.meshes import mesh_table
+from platekit.export.page.meshes import mesh_table, meshes_json
 from platekit.export.page.page import Page
-from platekit.export.page.squeezed import squeezed
-from platekit.export.picture_steps import step_picture
-from platekit.export.step_table import step_lines
+from platekit.export.page.squeezed import squeezed_drawing
+from platekit.export.picture_steps import layup_picture, step_picture
+from platekit.export.step_table import APART, FIRST, layup_words, step_lines
 from platekit.views.camera import Camera
+from platekit.views.layups import LayUpView
 from platekit.views.scene import Scene, Shown
 
 # How things of each kind are called on their cards.
@@ -40,7 +41,7 @@ def rig_json(page: Page) -> dict[str, object] | None:
     finishes = [_finish(one, page) for one in scene.things]
     return {
         "box": [_vector(corner) for corner in scene.box.tolist()],
-        "meshes": meshes,
+        "meshes": meshes_json(meshes),
         "things": [
             {
                 "name": one.name,
@@ -79,18 +80,34 @@ def steps_json(page: Page) -> list[dict[str, object]]:
                 "brings": step.brings,
                 "bring_in": list(step.bring_in),
                 "before": list(line.before),
-                "moves": line.moves,
+                "moves": _moves(line.moves),
                 "joins": list(line.joins),
                 "screws": list(line.screws),
                 "belts": list(step.belts),
                 "there": there,
                 "new": [one for one in there if one not in before],
                 "cautions": list(line.cautions),
-                "picture": None if view is None else squeezed(step_picture(view)),
+                "picture": None if view is None else squeezed_drawing(step_picture(view)),
                 "seen": None if view is None else _seen(view.camera),
+                "layup": None if view is None or view.layup is None else _layup(view.layup),
             }
         )
     return said
+
+
+def _layup(view: LayUpView) -> dict[str, object]:
+    """Return the layers of a laminate before they are glued, with their picture."""
+    says = layup_words(view)
+    return {
+        "layers": list(view.layers),
+        "says": says,
+        "picture": squeezed_drawing(layup_picture(view, says=says)),
+    }
+
+
+def _moves(way: str) -> str:
+    """Return which way a thing moves, in words that can stand alone."""
+    return way if way in {FIRST, APART} else f"moves: {way}"
 
 
 def things_of_parts(page: Page) -> dict[str, list[int]]:

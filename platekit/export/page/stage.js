@@ -21,8 +21,12 @@ void main() {
   float light = 0.62 + 0.38 * max(dot(normalize(facing), normalize(vec3(-0.35, 0.55, 0.76))), 0.0);
   gl_FragColor = vec4(colour.rgb * mix(1.0, light, lit), colour.a);
 }`;
-// Lines lie this much before the faces they bound.
+// Lines lie this much before the faces they bound; seams, the sides of all triangles drawn in the
+// colour of their face, this much behind: through cracks between triangles nothing shines then.
 const LINE_DEPTH = 0.0015;
+const SEAM_DEPTH = -0.0004;
+// So many triangles have corners that 16 bits name.
+const PORTION = 21845;
 
 class Stage {
   constructor(canvas) {
@@ -62,6 +66,11 @@ class Stage {
     gl.blendFuncSeparate(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA, gl.ONE, gl.ONE_MINUS_SRC_ALPHA);
     this.meshes = [];
     this.hidden = null; // where picking draws
+    const sides = new Uint16Array(6 * PORTION);
+    for (let k = 0; k < PORTION; k++) sides.set([3 * k, 3 * k + 1, 3 * k + 1, 3 * k + 2, 3 * k + 2, 3 * k], 6 * k);
+    this.sides = gl.createBuffer();
+    gl.bindBuffer(gl.ELEMENT_ARRAY_BUFFER, this.sides);
+    gl.bufferData(gl.ELEMENT_ARRAY_BUFFER, sides, gl.STATIC_DRAW);
   }
 
   // Take meshes made ready by `readyMesh`.
@@ -83,7 +92,7 @@ class Stage {
     }));
   }
 
-  // Draw things {mesh, at, colour, edge, through}, seen by a look {target, right, up, back, reach,
+  // Draw things {mesh, at, colour, edge, clear, through}, seen by a look {target, right, up, back, reach,
   // deep}; as large as the canvas is shown, or of a given size in pixels.
   draw(things, look, size = null) {
     const gl = this.gl;
@@ -99,9 +108,13 @@ class Stage {
     this.aim(look, width, height);
     gl.clearColor(0, 0, 0, 0);
     gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
-    for (const thing of things.filter((one) => one.colour[3] === 1)) this.faces(thing, thing.colour, 1);
-    for (const thing of things) if (thing.edge) this.lines(thing, thing.edge);
+    for (const thing of things.filter((one) => one.colour[3] === 1)) {
+      this.faces(thing, thing.colour, 1);
+      this.seams(thing, thing.colour);
+    }
+    for (const thing of things) if (thing.edge && !thing.clear) this.lines(thing, thing.edge);
     gl.depthMask(false);
+    for (const thing of things) if (thing.edge && thing.clear) this.lines(thing, thing.edge);
     for (const thing of things.filter((one) => one.colour[3] < 1)) this.faces(thing, thing.colour, 1);
     gl.disable(gl.DEPTH_TEST);
     for (const thing of things) if (thing.through) this.lines(thing, thing.through);
@@ -162,13 +175,29 @@ class Stage {
     gl.uniform4fv(this.places.colour, colour);
     gl.uniform1f(this.places.lit, lit);
     gl.uniform1f(this.places.depth, 0);
-    gl.bindBuffer(gl.ARRAY_BUFFER, mesh.faces);
-    gl.enableVertexAttribArray(0);
-    gl.vertexAttribPointer(0, 3, gl.FLOAT, false, 0, 0);
-    gl.bindBuffer(gl.ARRAY_BUFFER, mesh.normals);
-    gl.enableVertexAttribArray(1);
-    gl.vertexAttribPointer(1, 3, gl.FLOAT, false, 0, 0);
+    this.corners(mesh, 0);
     gl.drawArrays(gl.TRIANGLES, 0, mesh.corners);
+  }
+
+  // Right after the faces of the same thing.
+  seams(thing, colour) {
+    const gl = this.gl, mesh = this.meshes[thing.mesh];
+    gl.uniform4fv(this.places.colour, colour);
+    gl.uniform1f(this.places.depth, SEAM_DEPTH);
+    for (let from = 0; from < mesh.corners; from += 3 * PORTION) {
+      this.corners(mesh, from);
+      gl.drawElements(gl.LINES, 2 * Math.min(3 * PORTION, mesh.corners - from), gl.UNSIGNED_SHORT, 0);
+    }
+  }
+
+  // Let corners and normals be read, from one of them on.
+  corners(mesh, from) {
+    const gl = this.gl;
+    for (const [place, buffer] of [mesh.faces, mesh.normals].entries()) {
+      gl.bindBuffer(gl.ARRAY_BUFFER, buffer);
+      gl.enableVertexAttribArray(place);
+      gl.vertexAttribPointer(place, 3, gl.FLOAT, false, 0, 12 * from);
+    }
   }
 
   lines(thing, colour) {

@@ -139,6 +139,13 @@ def test_keys_alone_do_all(opened):
                 break
         sheet.keyboard.press("Enter")
         sheet.keyboard.press("Tab")
+        sheet.keyboard.type("screw 1")
+        found = sheet.locator("#found").text_content()
+        assert found.endswith(f" of {state(sheet)['things']}")
+        assert sheet.locator("#things-list button:visible").count() == int(found.split()[0]) > 0
+        sheet.keyboard.press("ControlOrMeta+a")
+        sheet.keyboard.press("Delete")
+        sheet.keyboard.press("Tab")
         sheet.keyboard.press("Enter")
         first = sheet.evaluate("buildPage.view.things[0].name")
         assert state(sheet)["selected"] == first
