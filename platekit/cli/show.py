@@ -11,8 +11,9 @@ import webbrowser
 from platekit.cli.given import show_options
 from platekit.cli.terminal import complain, say
 from platekit.errors import RecipeError
+from platekit.live.address import open_place
 from platekit.live.problem import Problem
-from platekit.live.serving import open_place, serve_until_ended
+from platekit.live.serving import serve_until_ended
 
 
 def show_recipe(given: argparse.Namespace) -> int:
@@ -29,7 +30,7 @@ def show_recipe(given: argparse.Namespace) -> int:
     # What is in the file may be wrong, and the page will say so; but a page for no file is none.
     if recipe.suffix != ".py" or not recipe.is_file():
         raise RecipeError(f"there is no recipe {recipe}", remedy="give a Python file, NAME.py")
-    place = open_place(given.port)
+    place = open_place(given.port, recipe)
     told: list[str] = []
 
     def ready() -> None:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import asyncio
 import json
+import secrets
 import time
 from collections.abc import AsyncIterator, Callable
 from dataclasses import dataclass, field
 
 from platekit.live.messages import CONTENT, CONTROLS, DONE, PROBLEM, STAGE, Message
 from platekit.live.problem import Problem, read_problem
+from platekit.version import VERSION
 
 # Even when nothing happens a word goes out now and then, so that both ends notice a dead line.
 PULSE_S = 10.0
@@ -27,6 +29,7 @@ class Desk:
         stage: What goes on; empty while nothing does.
         problem: Why the latest run showed nothing new; None when it did.
         told: Called with each problem as it comes up.
+        born: Tells this server from one before it: its numbers begin anew.
     """
 
     content: bytes = b""
@@ -35,6 +38,7 @@ class Desk:
     stage: str = STARTING
     problem: Problem | None = None
     told: Callable[[Problem], None] = lambda _problem: None
+    born: str = field(default_factory=lambda: secrets.token_hex(8))
     _contents: int = 0
     _controls: int = 0
     _content_run: int = -1
@@ -78,6 +82,8 @@ class Desk:
     def status(self) -> dict[str, object]:
         """Return what the page needs to know at once; the rest it fetches by number."""
         return {
+            "born": self.born,
+            "platekit": VERSION,
             "run": self._run,
             "stage": self.stage,
             "problem": None if self.problem is None else self.problem.plain(),

@@ -13,6 +13,7 @@ from platekit.live.places import Place, lines_about, named_at, raised_at
 
 # How `job.slips` and `job.recipe` begin what they say of a recipe's own line.
 _PLACE = re.compile(r"(?P<file>[^\n]+?\.py), line (?P<line>\d+)(?: in (?P<inside>[^\n:]+))?: ")
+_TOO_MUCH = "it takes more memory than a run may; look for a list or a number without end"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +69,7 @@ def problem_of(err: BaseException, *, recipe: Path) -> Problem:
         recipe: The file that ran; errors that name no line at least name it.
     """
     if isinstance(err, MemoryError):
-        return Problem(says="it takes more memory than there is", file=str(recipe))
+        return Problem(says=_TOO_MUCH, file=str(recipe))
     if isinstance(err, KeyboardInterrupt):
         return Problem(says="it raises KeyboardInterrupt", file=str(recipe))
     if not isinstance(err, PlatekitError):
@@ -84,6 +85,8 @@ def problem_of(err: BaseException, *, recipe: Path) -> Problem:
         problem = Problem(says=text, file=str(recipe))
         return problem if named is None else _at(named, problem, perhaps=True)
     says, _, quoted = text[told.end() :].partition("\n")
+    if isinstance(err.__cause__, MemoryError):
+        says = _TOO_MUCH
     problem = Problem(
         says=says,
         file=told["file"],

@@ -1,25 +1,21 @@
-"""The server for one recipe: a free port, the watch, the runner and the site, until it is ended."""
+"""The server for one recipe: the watch, the runner and the site, until it is ended."""
 
 from __future__ import annotations
 
 import asyncio
-import errno
-import os
-import secrets
 import socket
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
 from types import MappingProxyType
 
 import uvicorn
 
-from platekit.errors import PlatekitError
 from platekit.export.page.html import page_html
 from platekit.export.totals import totals_json, totals_of
 from platekit.job.options import Options
+from platekit.live.address import Place
 from platekit.live.desk import Desk
 from platekit.live.guard import Guard
 from platekit.live.problem import Problem
@@ -28,8 +24,6 @@ from platekit.live.site import Site
 from platekit.live.watching import Watch, watch
 from platekit.live.wish import Wish, wish_in
 
-# This computer alone: nobody else on the net can ask.
-HOST = "127.0.0.1"
 STYLE, SCRIPT = "live.css", "live.js"
 # What the page shows before the first run has come to anything: all there, all empty.
 NOTHING: Mapping[str, object] = MappingProxyType(
@@ -42,63 +36,6 @@ NOTHING: Mapping[str, object] = MappingProxyType(
         **dict.fromkeys(("findings", "steps", "inputs", "files", "cautions"), ()),
     }
 )
-
-
-class PortError(PlatekitError, OSError):
-    """A port that cannot be had."""
-
-    __str__ = PlatekitError.__str__
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
-    """Where the page lives.
-
-    Attributes:
-        sock: Bound, not yet listening.
-        key: What the address must hold to be answered; nobody can guess it.
-    """
-
-    sock: socket.socket
-    key: str
-
-    @property
-    def port(self) -> int:
-        """The port it is bound to."""
-        number: int = self.sock.getsockname()[1]
-        return number
-
-    @property
-    def address(self) -> str:
-        """What to give a browser."""
-        return f"http://{HOST}:{self.port}/{self.key}/"
-
-
-def open_place(port: int | None) -> Place:
-    """Return a place at a port; None takes any that is free.
-
-    Raises:
-        PortError: Somebody else has it, or it may not be had.
-    """
-    if port is not None and not 1 <= port <= 65_535:
-        raise PortError(f"port is {port}", remedy="give 1 to 65535, or none for a free one")
-    sock = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    if os.name == "posix":
-        # Lets a port be had again at once; elsewhere the same word would let two share it.
-        sock.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-    try:
-        sock.bind((HOST, port or 0))
-        sock.listen()
-    except OSError as err:
-        sock.close()
-        why = {
-            errno.EADDRINUSE: "is busy: something else listens there",
-            errno.EACCES: "may not be had without more rights",
-        }.get(err.errno or 0, f"cannot be had: {err.strerror or err}")
-        raise PortError(
-            f"port {port} {why}", remedy="leave --port out and a free one is taken"
-        ) from None
-    return Place(sock=sock, key=secrets.token_urlsafe(16))
 
 
 def live_page(recipe: Path) -> str:

@@ -19,6 +19,7 @@ from queue import SimpleQueue
 from typing import TYPE_CHECKING, BinaryIO, cast
 
 from platekit.job.options import JoinName, Options
+from platekit.live.appetite import bound_memory
 from platekit.live.messages import CONTENT, CONTROLS, DONE, PROBLEM, READY, STAGE, Speaker
 from platekit.live.problem import problem_of
 from platekit.live.reading import Reader
@@ -70,6 +71,7 @@ def main() -> None:
     _warm_up()
     from platekit.live.memory import Memory
 
+    bound_memory()
     stopper.listen()
     bench = _Bench(speaker=speaker, here=Path.cwd(), memory=Memory(), stopper=stopper)
     speaker.say(READY, 0)

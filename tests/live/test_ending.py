@@ -16,6 +16,8 @@ RUDE = {
     "import os; os.chdir('/')": "",
     "input()": "EOFError",
     "import sys; sys.stdin.buffer.raw.read()": "",
+    "x = bytearray(1 << 40)": "more memory than a run may",
+    "print('x' * 1000, flush=True, end='\\n' * 3000)": "",
     "import subprocess, sys; subprocess.run([sys.executable, '-c', 'input()'])": "",
 }
 
