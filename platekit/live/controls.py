@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shlex
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 
 from platekit.errors import PlatekitError, RecipeError
@@ -12,16 +12,18 @@ from platekit.job.parameters import Parameter, show
 from platekit.job.recipe import Recipe
 from platekit.job.sheets import job_sheet
 from platekit.live.wish import Wish
-from platekit.materials import beam_for, known_materials
+from platekit.materials import Sheet, beam_for, known_materials
 
 
 def controls_of(recipe: Recipe, options: Options, wish: Wish) -> dict[str, object]:
     """Return the controls of a recipe as plain JSON, and how they stand.
 
     ``parameters`` (name, kind, unit, default and text as ``--set`` takes them, help, choices,
-    may_be_none), ``sheet`` (own_material and, unless another is given, usual_thickness_mm),
-    ``materials`` a laser may cut, ``kerf_mm`` that is usual for the sheet, ``dropped`` names of the
-    wish that the recipe does not know, and ``command``, what makes the same files.
+    may_be_none, fault: why the text is none of its values, or empty), ``sheet`` (own_material and,
+    unless another is given, usual_thickness_mm), ``materials`` a laser may cut, ``kerf_mm`` that is
+    usual for the sheet, ``faults`` of material, thickness_mm and kerf_mm where they cannot be had,
+    ``dropped`` names of the wish that the recipe does not know, and ``command``, what makes the
+    same files.
 
     Args:
         recipe: The recipe.
@@ -47,6 +49,7 @@ def controls_of(recipe: Recipe, options: Options, wish: Wish) -> dict[str, objec
         },
         "materials": list(known_materials()),
         "kerf_mm": beam_for(used, kerf_mm=None).kerf_mm,
+        "faults": dict(_faults(recipe, wish, usual)),
         "wish": fitting.plain(),
         "dropped": sorted(set(wish.values) - set(fitting.values)),
         "command": " ".join(_words(recipe, options, fitting)),
@@ -74,7 +77,29 @@ def _control(parameter: Parameter, text: str) -> dict[str, object]:
         "help": parameter.help,
         "choices": list(parameter.choices),
         "may_be_none": _may_be_none(parameter),
+        "fault": _fault(lambda: parameter.parse(text)),
     }
+
+
+def _faults(recipe: Recipe, wish: Wish, usual: Sheet) -> Iterator[tuple[str, str]]:
+    """Yield what of sheet and beam cannot be had, and why: each by itself, to be said beside it."""
+    ways: dict[str, Callable[[], object]] = {
+        "material": lambda: job_sheet(recipe.sheet, options=Options(material=wish.material)),
+        "thickness_mm": lambda: job_sheet(usual, options=Options(thickness_mm=wish.thickness_mm)),
+        "kerf_mm": lambda: beam_for(usual, kerf_mm=wish.kerf_mm),
+    }
+    for name, way in ways.items():
+        fault = _fault(way)
+        if fault:
+            yield name, fault
+
+
+def _fault(way: Callable[[], object]) -> str:
+    try:
+        way()
+    except PlatekitError as err:
+        return str(err)
+    return ""
 
 
 def _may_be_none(parameter: Parameter) -> bool:

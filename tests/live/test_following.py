@@ -149,4 +149,12 @@ def test_controls_say_what_the_recipe_offers(live):
     page.wish(values={"count": "many"})
     status = page.settled(after=1)
     assert status["problem"]["says"] == "count cannot be 'many'; give a whole number"
+    faults = {one["name"]: one["fault"] for one in page.get("controls")["parameters"]}
+    assert faults.pop("count") == "count cannot be 'many'; give a whole number"
+    assert set(faults.values()) == {""}
+    page.wish(values={}, kerf_mm=-0.1, thickness_mm=1e9)
+    page.settled(after=2)
+    faults = page.get("controls")["faults"]
+    assert set(faults) == {"kerf_mm", "thickness_mm"}
+    assert "-0.1" in faults["kerf_mm"]
     assert page.end() == 0
