@@ -21,6 +21,13 @@ def _what(joint: Joint, owner: str) -> str:
     """Return what of the panel called `owner` goes into the cut."""
     if isinstance(joint, Tabs | Screwed | Tongue) and owner != joint.one:
         return "shoulder of"
-    words = ((Tabs, "tab of"), (Screwed, "tab of"), (Tongue, "tongue of"), (Fingers, "finger of"))
-    words += ((Halving, "crossing"), (Passing, "way for"), (Butted, "room for"))
-    return next((said for kind, said in words if isinstance(joint, kind)), joint.kind)
+    words: dict[type[Joint], str] = {
+        Tabs: "tab of",
+        Screwed: "tab of",
+        Tongue: "tongue of",
+        Fingers: "finger of",
+        Halving: "crossing",
+        Passing: "way for",
+        Butted: "room for",
+    }
+    return words.get(type(joint), joint.kind)

@@ -1,262 +1,282 @@
-"""A dimensioned drawing of each part: outline, numbered holes, their table, overall sizes."""
+"""A dimensioned drawing of each part: outline with running dimensions, numbered holes, tables."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from platekit.errors import PlatekitError
 from platekit.export.figures import format_mm
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.dimensions import OFF_MM, level_dimension, origin_mark, upright_dimension
+from platekit.export.plans.drawing_figure import Figure, drawn_figure, is_crowded
 from platekit.export.plans.drawing_layout import (
-    AIR_MM,
     BLOCK_MM,
-    COLUMNS,
-    TABLE_MM,
+    Asked,
     Layout,
-    block_mm,
-    columns_within,
+    is_running,
     layout_of,
+    spill_spots,
 )
+from platekit.export.plans.edge_notches import Notch, closed, in_order
 from platekit.export.plans.furniture import Leaf, head
-from platekit.export.plans.hole_table import Opening, openings_of
-from platekit.export.plans.lettering import CAPITAL, SMALL_MM, width_of
-from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM, Paper
-from platekit.export.plans.placing import Ground, around
-from platekit.export.plans.press import CENTRE, FAINT, FINE, MATERIAL, QUIET, SCORED, Press, Stroke
+from platekit.export.plans.hole_table import (
+    Opening,
+    corner_rows,
+    grouped_rows,
+    notch_rows,
+    opening_rows,
+    openings_of,
+    runs_of,
+    shared,
+)
+from platekit.export.plans.lettering import SMALL_MM, width_of
+from platekit.export.plans.outline_steps import Steps, steps_of
+from platekit.export.plans.paper import BAR_MM, MARGIN_MM, Paper
+from platekit.export.plans.press import QUIET, Press
 from platekit.export.plans.scales import scale_text
-from platekit.export.plans.tables import Line, rows_within, table
-from platekit.export.plans.tiling import edge_points
-from platekit.export.plans.title_block import title_block
-from platekit.geometry.motion import Motion
+from platekit.export.plans.table_flow import Piece, Section, flowed, least_lines
+from platekit.export.plans.tables import Column
+from platekit.export.plans.title_block import called, runs, title_block
 from platekit.panel.part import Grain, Part
 
-DIAMETER = "\N{LATIN CAPITAL LETTER O WITH STROKE}"
-# Openings from here on are told to a tenth: the column has no room for more.
-WIDE_MM = 1000.0
-NUMBER_MM = 2.0  # size of the type beside holes
-NOTE = "All sizes in mm, nominal. Holes: x and y of the centre from the corner marked 0."
-OUTLINE = Stroke(width_mm=0.5)
-INNER = Stroke(width_mm=0.35)
+# Widest that columns of a table become: number, x, y, size; and what a pair of figures takes.
+MOST_MM, PAIR_MM = (13.0, 30.0, 14.0, 36.0), 21.0
+GAP_MM, CELL_AIR_MM = 1.5, 0.8
+NOMINAL = "All sizes in mm, nominal."
+FIGURES = "Figures count from the ringed corner; edges in line share one."
+TABLED = "Places in the table count from the same corner, to the middle; sizes are x by y."
+RUNS = "Numbers of a row count from left to right."
+OWN_SHAPES = "Own shapes: take them from the full-size page."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sketch:
-    """What a drawing shows: the part, its holes, which of how many it is, and its rig."""
+    """What a drawing shows.
 
-    part: Part
+    Attributes:
+        parts: The part, or several that differ in nothing but their names.
+        openings: Their holes.
+        notches: What is cut in from their edge.
+        steps: What their outline asks of the drawing.
+        numbers: Which of the rig's parts they are, from 1.
+        count: How many the rig has.
+        rig: What it is called.
+    """
+
+    parts: tuple[Part, ...]
     openings: tuple[Opening, ...]
-    number: int
+    notches: tuple[Notch, ...]
+    steps: Steps
+    numbers: tuple[int, ...]
     count: int
     rig: str
 
+    @property
+    def part(self) -> Part:
+        """The part that is drawn."""
+        return self.parts[0]
 
-def drawing_leaves(part: Part, *, plans: PlansOf, number: int) -> Iterator[Leaf]:
-    """Yield the drawing of a part, and the rest of its hole table where it has many.
+    @property
+    def title(self) -> str:
+        """The names of all of them."""
+        return called([part.name for part in self.parts])
+
+    def tabled(self, width_mm: float, *, grouped: bool = False) -> tuple[Section, ...]:
+        """Return the tables beside the drawing, each of a width.
+
+        Args:
+            width_mm: The width.
+            grouped: Whether openings that are alike and level share a row.
+        """
+        openings = grouped_rows(self.openings) if grouped else opening_rows(self.openings)
+        rows = [*openings, *notch_rows(self.notches, self.part)]
+        sections = []
+        if rows:
+            sections.append(_section(("no.", "x", "y", "size", "what for"), rows, width_mm))
+        if self.steps.corners:
+            corners = list(corner_rows(self.steps.corners))
+            sections.append(_section(("corner", "x", "y", "to the next", ""), corners, width_mm))
+        return tuple(sections)
+
+
+def drawing_leaves(
+    parts: Sequence[Part], *, plans: PlansOf, numbers: Sequence[int]
+) -> Iterator[Leaf]:
+    """Yield the drawing of parts that are alike, and the rest of its tables where it has many rows.
 
     Args:
-        part: Which.
-        plans: What it belongs to.
-        number: Which of its parts it is, from 1.
+        parts: One part, or several that differ in nothing but their names.
+        plans: What they belong to.
+        numbers: Which of its parts they are, from 1.
     """
+    first = parts[0]
+    edge, notches = closed(first.profile.outer, plans.named.get(first.name, ()))
     sketch = Sketch(
-        part=part,
-        openings=openings_of(part, plans.named.get(part.name, ())),
-        number=number,
+        parts=tuple(parts),
+        openings=shared([openings_of(one, plans.named.get(one.name, ())) for one in parts]),
+        notches=in_order(notches),
+        steps=steps_of(edge),
+        numbers=tuple(numbers),
         count=len(plans.parts),
         rig=plans.name,
     )
-    yield from _leaves(sketch, plans.paper)
-
-
-def _leaves(sketch: Sketch, paper: Paper) -> Iterator[Leaf]:
-    short, long = paper.reading_mm
-    layout = layout_of(sketch.part, len(sketch.openings), paper)
+    sketch, layout = _laid(sketch, plans.paper)
     leaf = Leaf(
         width_mm=layout.page_mm[0],
         height_mm=layout.page_mm[1],
-        called=f"{sketch.part.name}: drawing",
+        called=f"{sketch.title}: drawing",
         draw=lambda press, number: _draw(press, leaf, sketch, layout, number),
     )
     yield leaf
-    rest = sketch.openings[layout.rows :]
-    across = columns_within(long - 2 * MARGIN_MM)
-    down = rows_within(short - 2 * MARGIN_MM - HEAD_MM - BAR_MM)
-    for start in range(0, len(rest), across * down):
-        yield _rest(sketch, rest[start : start + across * down], (long, short), down)
+    yield from _rest(sketch, layout.rest, plans.paper)
 
 
-def _rest(
-    sketch: Sketch, openings: Sequence[Opening], size: tuple[float, float], down: int
-) -> Leaf:
+def _laid(sketch: Sketch, paper: Paper) -> tuple[Sketch, Layout]:
+    """Return a drawing with its layout; where figures find no room, with a table of corners."""
+    box = sketch.part.profile.bounds
+    size = box.width_mm, box.height_mm
+    layout = layout_of(Asked(size_mm=size, steps=sketch.steps, tabled=sketch.tabled), paper)
+    if layout is not None:
+        return sketch, layout
+    # The table tells every corner of the edge, those of notches too.
+    steps = steps_of(sketch.part.profile.outer, tabled=True)
+    tabled = replace(sketch, steps=steps, notches=())
+    layout = layout_of(Asked(size_mm=size, steps=steps, tabled=tabled.tabled), paper)
+    if layout is None:
+        raise PlatekitError(
+            f"the drawing of {sketch.title} finds no room on {paper.name}",
+            remedy="choose a larger paper",
+        )
+    return tabled, layout
+
+
+def _rest(sketch: Sketch, rest: Sequence[Section], paper: Paper) -> Iterator[Leaf]:
+    """Yield pages with what of the tables found no room beside the drawing."""
+    page, column, spots = spill_spots(paper)
+    left = {one.heads: len(one.rows) for one in rest}
+    # Broken anew: columns are of another width here.
+    waiting = tuple(
+        one.last(left[one.heads]) for one in sketch.tabled(column) if left.get(one.heads)
+    )
+    while waiting:
+        lines = min(spots[0].lines, least_lines(waiting, len(spots)))
+        pieces, waiting = flowed(waiting, [replace(spot, lines=lines) for spot in spots])
+        yield _table_leaf(sketch, pieces, page)
+
+
+def _table_leaf(sketch: Sketch, pieces: Sequence[Piece], page: tuple[float, float]) -> Leaf:
+    rows = [row for piece in pieces for row in piece.section.rows]
+    first, last = rows[0][0].cells[0], rows[-1][0].cells[0]
+
     def draw(press: Press, number: str) -> None:
         head(press, leaf, title=sketch.rig, says=leaf.called, number=number)
-        top = leaf.height_mm - MARGIN_MM - HEAD_MM
-        for k in range(0, len(openings), down):
-            left = MARGIN_MM + k // down * (TABLE_MM + AIR_MM)
-            table(press, COLUMNS, _rows(openings[k : k + down]), left=left, top=top)
+        for piece in pieces:
+            piece.draw(press)
 
     leaf = Leaf(
-        width_mm=size[0],
-        height_mm=size[1],
-        called=f"{sketch.part.name}: holes {openings[0].number} to {openings[-1].number}",
+        width_mm=page[0],
+        height_mm=page[1],
+        called=f"{sketch.title}: table, {first} to {last}",
         draw=draw,
     )
     return leaf
 
 
 def _draw(press: Press, leaf: Leaf, sketch: Sketch, layout: Layout, number: str) -> None:
-    part = sketch.part
     head(press, leaf, title=sketch.rig, says=leaf.called, number=number)
-    box, s = part.profile.bounds, float(layout.scale)
-    left, bottom = layout.corner
-    right, top = left + box.width_mm * s, bottom + box.height_mm * s
-    _outline(press, part, layout.corner, s)
-    level_dimension(
-        press,
-        left,
-        right,
-        part_mm=bottom,
-        line_mm=bottom - OFF_MM,
-        said=format_mm(box.width_mm, decimals=2),
+    for piece in layout.pieces:
+        piece.draw(press)
+    figure = Figure(
+        part=sketch.part,
+        openings=sketch.openings,
+        notches=sketch.notches,
+        steps=sketch.steps,
+        layout=layout,
     )
-    upright_dimension(
-        press,
-        bottom,
-        top,
-        part_mm=left,
-        line_mm=left - OFF_MM,
-        said=format_mm(box.height_mm, decimals=2),
-    )
-    left_out = 0
-    if sketch.openings:
-        origin_mark(press, left, bottom)
-        left_out = _numbers(press, sketch, layout.corner, s)
-    for k, (x, y) in enumerate(layout.tables):
-        shown = sketch.openings[k * layout.each : (k + 1) * layout.each]
-        if shown:
-            table(press, COLUMNS, _rows(shown), left=x, top=y)
+    left_out = drawn_figure(press, figure)
+    narrow = layout.block_mm < BLOCK_MM
+    fields = _fields(sketch, layout.scale, number)
     title_block(
         press,
         right=leaf.width_mm - MARGIN_MM,
         bottom=MARGIN_MM + BAR_MM,
-        width_mm=BLOCK_MM,
-        title=part.name,
-        rig=sketch.rig,
-        rows=_fields(sketch, layout.scale, number),
+        width_mm=layout.block_mm,
+        title=sketch.title,
+        rig="" if narrow else sketch.rig,
+        rows=[
+            [("of", sketch.rig)],
+            *(fields[k : k + 2] for k in range(0, len(fields), 2)),
+        ]
+        if narrow
+        else [fields[:4], fields[4:]],
     )
-    _notes(press, sketch, layout, left_out)
+    x, y, width = layout.notes
+    for line in _notes(sketch, layout, left_out):
+        y = press.paragraph(line, x, y, width_mm=width, size_mm=SMALL_MM, colour=QUIET)
 
 
-def _outline(press: Press, part: Part, corner: tuple[float, float], scale: float) -> None:
-    box = part.profile.bounds
-    home = Motion(dx_mm=-box.left, dy_mm=-box.bottom)
-    profile = part.profile.moved(home)
-    with press.moved(*corner, scale=scale):
-        press.chains(profile.rings, stroke=None, fill=MATERIAL)
-        marks = [mark for mark in part.marks if not mark.is_name]
-        for layer, colour in (("score", SCORED), ("note", FAINT)):
-            drawn = [mark.path.moved(home) for mark in marks if mark.layer == layer]
-            press.chains(drawn, stroke=Stroke(width_mm=0.25 / scale, colour=colour))
-        inner = Stroke(width_mm=INNER.width_mm / scale)
-        press.chains(profile.inners, stroke=inner)
-        press.chains([profile.outer], stroke=Stroke(width_mm=OUTLINE.width_mm / scale))
-
-
-def _numbers(press: Press, sketch: Sketch, corner: tuple[float, float], scale: float) -> int:
-    """Mark centres and number the holes; return how many numbers found no room."""
-    profile = sketch.part.profile
-    box = profile.bounds
-    points = (
-        edge_points(profile.rings, step_mm=1.2 / scale) - [box.left, box.bottom]
-    ) * scale + corner
-    ground = Ground()
-    ground.take_points(points)
-    spots = [
-        (corner[0] + one.x_mm * scale, corner[1] + one.y_mm * scale, one) for one in sketch.openings
-    ]
-    for x, y, one in spots:
-        if one.is_round:
-            reach = one.size_mm[0] / 2 * scale + 1.0
-            pen = CENTRE if reach > 10.0 else FINE
-            press.lines(
-                (((x - reach, y), (x + reach, y)), ((x, y - reach), (x, y + reach))), stroke=pen
-            )
-    left_out = 0
-    for x, y, one in spots:
-        said = f"{one.number}"
-        size = width_of(said, size_mm=NUMBER_MM) + 0.5, NUMBER_MM * CAPITAL + 0.5
-        half = min(one.size_mm) / 2 * scale
-        inside = 1.7 * half > size[0] and (half > size[0] or not one.is_round)
-        tries = [(x - size[0] / 2, y - size[1] / 2)] if inside and not one.is_round else []
-        if inside and one.is_round:
-            tries = [(x + 0.6, y + 0.6)]
-        tries += around((x, y), reach_mm=half + 1.3, size_mm=size)
-        found = ground.place(tries, size)
-        if found is None:
-            left_out += 1
-        else:
-            press.text(said, found[0] + 0.25, found[1] + 0.25, size_mm=NUMBER_MM)
-    return left_out
-
-
-def _rows(openings: Iterable[Opening]) -> list[Line]:
-    return [
-        Line(
-            (
-                f"{one.number}",
-                format_mm(one.x_mm, decimals=2),
-                format_mm(one.y_mm, decimals=2),
-                _size(one),
-                one.purpose,
-            )
-        )
-        for one in openings
-    ]
-
-
-def _size(one: Opening) -> str:
-    decimals = 2 if max(one.size_mm) < WIDE_MM else 1
-    width, height = (format_mm(side, decimals=decimals) for side in one.size_mm)
-    return f"{DIAMETER}{width}" if one.is_round else f"{width} \N{MULTIPLICATION SIGN} {height}"
-
-
-def _fields(sketch: Sketch, scale: Fraction, number: str) -> list[list[tuple[str, str]]]:
-    part = sketch.part
-    sheet = part.sheet
+def _fields(sketch: Sketch, scale: Fraction, number: str) -> list[tuple[str, str]]:
+    part, sheet = sketch.part, sketch.part.sheet
     grain = "any"
     if sheet.grain and part.grain is not Grain.ANY:
         grain = "left to right" if part.grain is Grain.ALONG_X else "up and down"
     thickness = f"{format_mm(sheet.nominal_mm, decimals=2)} mm"
     if sheet.thickness_mm != sheet.nominal_mm:
         thickness += f", measures {format_mm(sheet.thickness_mm, decimals=2)}"
+    quantity = f"{sum(one.quantity for one in sketch.parts)}"
+    if len(sketch.parts) > 1:
+        each = {one.quantity for one in sketch.parts}
+        quantity += f", {each.pop()} each" if len(each) == 1 else ", see list"
     return [
-        [
-            ("part", f"{sketch.number} of {sketch.count}"),
-            ("scale", scale_text(scale)),
-            ("unit", "mm"),
-            ("page", number),
-        ],
-        [
-            ("material", sheet.material.name),
-            ("thickness", thickness),
-            ("quantity", f"{part.quantity}"),
-            ("grain", grain),
-        ],
+        ("part", f"{runs(sketch.numbers)} of {sketch.count}"),
+        ("scale", scale_text(scale)),
+        ("unit", "mm"),
+        ("page", number),
+        ("material", sheet.material.name),
+        ("thickness", thickness),
+        ("quantity", quantity),
+        ("grain", grain),
     ]
 
 
-def _notes(press: Press, sketch: Sketch, layout: Layout, left_out: int) -> None:
-    room = layout.page_mm[0] - 2 * MARGIN_MM - BLOCK_MM - AIR_MM
-    lines = [NOTE] if sketch.openings else ["All sizes in mm, nominal."]
-    if len(sketch.openings) > layout.rows:
-        lines.append(f"Holes from {layout.rows + 1} on: see the next page.")
+def _notes(sketch: Sketch, layout: Layout, left_out: int) -> Iterator[str]:
+    yield NOMINAL
+    steps = sketch.steps
+    if any(map(is_running, (steps.bottom, steps.top, steps.left, steps.right))):
+        yield FIGURES
+    if sketch.openings or sketch.notches or steps.corners:
+        yield TABLED
+    if not all(one.is_told for one in sketch.openings):
+        yield OWN_SHAPES
+    if any(is_crowded(run, float(layout.scale)) for run in runs_of(sketch.openings)):
+        yield RUNS
+    if layout.rest:
+        yield "The table goes on on the next page."
     if left_out:
-        lines.append(
+        yield (
             f"{left_out} numbers left out for want of room: rows count from below, left to right, "
             "round holes first."
         )
-    y = MARGIN_MM + block_mm() - AIR_MM - SMALL_MM
-    for line in lines:
-        y = press.paragraph(line, MARGIN_MM, y, width_mm=room, size_mm=SMALL_MM, colour=QUIET)
+
+
+def _section(heads: tuple[str, ...], rows: Sequence[tuple[str, ...]], width_mm: float) -> Section:
+    """Return a table whose columns are as wide as their texts, the last takes what is left."""
+    needed = [max(_wide(row[k]) for row in (heads, *rows)) for k in range(len(heads))]
+    no, x, y, size = (min(need, most) for need, most in zip(needed[:4], MOST_MM, strict=True))
+    spare = width_mm - no - x - y - size - GAP_MM - needed[4]
+    if spare < 0.0:  # before purposes are broken, sizes are, to what a pair of figures takes
+        size = max(min(size, PAIR_MM), size + spare)
+    columns = (
+        Column(head=heads[0], width_mm=no, anchor="end"),
+        Column(head=heads[1], width_mm=x, anchor="end"),
+        Column(head=heads[2], width_mm=y, anchor="end"),
+        Column(head="", width_mm=GAP_MM),
+        Column(head=heads[3], width_mm=size),
+        Column(head=heads[4], width_mm=width_mm - no - x - y - size - GAP_MM),
+    )
+    return Section.of(columns, [(*row[:3], "", *row[3:]) for row in rows])
+
+
+def _wide(said: str) -> float:
+    return width_of(said, size_mm=SMALL_MM, bold=True) + 2 * CELL_AIR_MM

@@ -1,4 +1,4 @@
-"""Hole tables: every round hole of a part numbered, with its place, its size and what it is for.
+"""Tables beside a drawing: openings with place, size and purpose; notches; corners of an outline.
 
 Places are ordinates from the lower left corner of the part's bounds, as ISO 129-1 tabulates
 coordinates (habit of the standard, from memory).
@@ -6,9 +6,14 @@ coordinates (habit of the standard, from memory).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
 
+from platekit.export.figures import format_mm
+from platekit.export.plans.edge_notches import Notch
+from platekit.export.plans.opening_shape import shape_of
+from platekit.export.plans.outline_steps import Corner
 from platekit.geometry.chains import Contour
 from platekit.geometry.points import Point
 from platekit.panel.feature import Placed
@@ -18,6 +23,10 @@ from platekit.panel.part import Part
 SAME_ROW_MM = 0.05
 # A hole is what a feature asked for if both centres and sizes agree within this.
 SAME_HOLE_MM = 0.01
+DECIMALS = 2
+# Letters that nobody takes for a figure.
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+CORNER = "c"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +40,8 @@ class Opening:
         centre: The same in the part's own coordinates.
         size_mm: Width and height; of a round hole its diameter twice.
         is_round: Whether it is drilled or cut along a circle.
+        said: Its shape and sizes in words.
+        is_told: Whether these are enough to draw it by.
         purpose: What it is for, in workshop words; empty where nobody says.
     """
 
@@ -40,6 +51,8 @@ class Opening:
     centre: Point
     size_mm: tuple[float, float]
     is_round: bool
+    said: str = ""
+    is_told: bool = True
     purpose: str = ""
 
 
@@ -56,18 +69,88 @@ def openings_of(part: Part, features: Iterable[Placed] = ()) -> tuple[Opening, .
     rounds = _in_rows([ring for ring in part.profile.inners if ring.is_circle])
     others = _in_rows([ring for ring in part.profile.inners if not ring.is_circle])
     left, bottom = part.profile.bounds.left, part.profile.bounds.bottom
-    return tuple(
-        Opening(
-            number=number,
-            x_mm=ring.bounds.centre.x - left,
-            y_mm=ring.bounds.centre.y - bottom,
-            centre=ring.bounds.centre,
-            size_mm=_size(ring),
-            is_round=ring.is_circle,
-            purpose=_purpose(ring, known),
+    found = []
+    for number, ring in enumerate([*rounds, *others], start=1):
+        shape = shape_of(ring)
+        found.append(
+            Opening(
+                number=number,
+                x_mm=shape.centre.x - left,
+                y_mm=shape.centre.y - bottom,
+                centre=shape.centre,
+                size_mm=_size(ring),
+                is_round=ring.is_circle,
+                said=shape.said,
+                is_told=shape.is_told,
+                purpose=_purpose(ring, known),
+            )
         )
-        for number, ring in enumerate([*rounds, *others], start=1)
+    return tuple(found)
+
+
+def shared(several: Sequence[Sequence[Opening]]) -> tuple[Opening, ...]:
+    """Return the openings of parts that are alike as one: purposes that differ are all told."""
+    return tuple(
+        replace(
+            same[0], purpose=" / ".join(dict.fromkeys(one.purpose for one in same if one.purpose))
+        )
+        for same in zip(*several, strict=True)
     )
+
+
+def opening_rows(openings: Iterable[Opening]) -> Iterator[tuple[str, ...]]:
+    """Yield a row for each opening: number, x, y, size, purpose."""
+    for one in openings:
+        yield f"{one.number}", _mm(one.x_mm), _mm(one.y_mm), one.said, one.purpose
+
+
+def grouped_rows(openings: Sequence[Opening]) -> Iterator[tuple[str, ...]]:
+    """Yield a row for each run of openings that are alike and level: every x, one y."""
+    for run in runs_of(openings):
+        first = run[0]
+        every_x = ", ".join(_mm(one.x_mm) for one in run)
+        yield run_number(run), every_x, _mm(first.y_mm), first.said, first.purpose
+
+
+def runs_of(openings: Sequence[Opening]) -> Iterator[tuple[Opening, ...]]:
+    """Yield openings in turn, those that follow each other level and alike together."""
+    for _, run in groupby(
+        openings, key=lambda one: (_mm(one.y_mm), one.said, one.purpose, one.is_round)
+    ):
+        yield tuple(run)
+
+
+def run_number(run: Sequence[Opening]) -> str:
+    """Return the numbers of a run: "7", or "3 to 7" with a dash."""
+    first, last = run[0].number, run[-1].number
+    return f"{first}" if first == last else f"{first}\N{EN DASH}{last}"
+
+
+def notch_rows(notches: Sequence[Notch], part: Part) -> Iterator[tuple[str, ...]]:
+    """Yield a row for each notch: its letter, the middle of its mouth, its sizes, its purpose."""
+    box = part.profile.bounds
+    for k, one in enumerate(notches):
+        x, y = one.mouth.x - box.left, one.mouth.y - box.bottom
+        yield letter(k), _mm(x), _mm(y), one.size, one.purpose
+
+
+def corner_rows(corners: Sequence[Corner]) -> Iterator[tuple[str, ...]]:
+    """Yield a row for each corner of an outline: its number, x, y, how the edge goes on."""
+    for k, one in enumerate(corners, start=1):
+        on = "straight"
+        if one.radius_mm:
+            on = f"R{_mm(one.radius_mm)} {'bulging' if one.ccw else 'hollow'}"
+        yield f"{CORNER}{k}", _mm(one.x_mm), _mm(one.y_mm), on, ""
+
+
+def letter(k: int) -> str:
+    """Return the letter of a notch, counted from 0: A to Z without I and O, then AA."""
+    more, rest = divmod(k, len(LETTERS))
+    return (letter(more - 1) if more else "") + LETTERS[rest]
+
+
+def _mm(value: float) -> str:
+    return format_mm(value, decimals=DECIMALS)
 
 
 def _size(ring: Contour) -> tuple[float, float]:
@@ -98,3 +181,17 @@ def _purpose(ring: Contour, known: Sequence[tuple[Point, tuple[float, float], Pl
         if off <= SAME_HOLE_MM:
             return feature.name or feature.kind
     return ""
+
+
+__all__ = [
+    "Opening",
+    "corner_rows",
+    "grouped_rows",
+    "letter",
+    "notch_rows",
+    "opening_rows",
+    "openings_of",
+    "run_number",
+    "runs_of",
+    "shared",
+]

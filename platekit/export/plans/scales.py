@@ -1,8 +1,9 @@
-"""Scales of drawings: the recommended ones, and the largest with which a part fits its room.
+"""Scales of drawings: the recommended ones, and those between them.
 
 Source:
-    ISO 5455, recommended scales: 1, 2 and 5 times a power of ten, enlarged or reduced (from
-    memory).
+    ISO 5455: recommended scales are 1, 2 and 5 times a power of ten, enlarged or reduced; where
+    these cannot be applied, intermediate ones may be chosen (from memory). 2.5 is the one between
+    2 and 5 that workshops know (common practice, no source).
 """
 
 from __future__ import annotations
@@ -29,20 +30,14 @@ SCALES = tuple(
         (1, 1000),
     )
 )
+BETWEEN = tuple(Fraction(2, 5 * 10**k) for k in range(3))
+ALL = tuple(sorted((*SCALES, *BETWEEN), reverse=True))
 # Beyond this a part the size of a coin looks like a wheel.
 LARGEST = Fraction(5)
 
 
-def scale_for(size_mm: tuple[float, float], *, room_mm: tuple[float, float]) -> Fraction:
-    """Return the largest recommended scale at which a size fits a room; the least if none does."""
-    for scale in SCALES:
-        if scale <= LARGEST and all(
-            one * float(scale) <= room for one, room in zip(size_mm, room_mm, strict=True)
-        ):
-            return scale
-    return SCALES[-1]
-
-
 def scale_text(scale: Fraction) -> str:
-    """Return a scale as a title block has it: "1:5" or "2:1"."""
-    return f"{scale.numerator}:{scale.denominator}"
+    """Return a scale as a title block has it: "1:5", "1:2.5" or "2:1"."""
+    if scale >= 1:
+        return f"{float(scale):g}:1"
+    return f"1:{float(1 / scale):g}"

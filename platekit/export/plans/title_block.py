@@ -23,6 +23,9 @@ from platekit.export.plans.press import QUIET, THIN, WIDE, Press
 ROW_MM = 8.0
 TITLE_ROW_MM = 10.0
 WIDTH_MM = 120.0
+# Sizes of the type that a title is set in, and on how many lines at most.
+TITLES_MM = ((HEAD_MM, 1), (TEXT_MM, 1), (TEXT_MM, 2), (SMALL_MM, 3))
+TIGHT = 1.15
 FIELD_MM = 2.0  # size of the type that says what a field is
 
 
@@ -49,7 +52,7 @@ def title_block(
         bottom: Its lower side.
         width_mm: Its width.
         title: What the drawing shows.
-        rig: What it belongs to.
+        rig: What it belongs to, beside the title; empty where a field says it.
         rows: Fields of each row, from above: what it is and what it says.
     """
     left = right - width_mm
@@ -58,13 +61,15 @@ def title_block(
     press.box(left, bottom, width_mm, height, stroke=WIDE, fill="#ffffff")
     room = width_mm - 3.0
     of = shortened(rig, width_mm=0.36 * room)
-    beside = room - width_of(of, size_mm=TEXT_MM) - 3.0
+    beside = room - (width_of(of, size_mm=TEXT_MM) + 3.0 if of else 0.0)
     size, lines = _title(title, width_mm=beside)
     base = top - TITLE_ROW_MM / 2 - HEAD_MM * CAPITAL / 2
     press.text(of, right - 1.5, base, anchor="end", colour=QUIET)
-    base = top - TITLE_ROW_MM / 2 - size * CAPITAL / 2 + (len(lines) - 1) * size * LEADING / 2
+    # Three lines stand closer.
+    leading = LEADING if len(lines) < 3 else TIGHT
+    base = top - TITLE_ROW_MM / 2 - size * CAPITAL / 2 + (len(lines) - 1) * size * leading / 2
     for k, line in enumerate(lines):
-        press.text(line, left + 1.5, base - k * size * LEADING, size_mm=size, bold=True)
+        press.text(line, left + 1.5, base - k * size * leading, size_mm=size, bold=True)
     for k, row in enumerate(rows):
         y = top - TITLE_ROW_MM - (k + 1) * ROW_MM
         press.line((left, y + ROW_MM), (right, y + ROW_MM), stroke=THIN)
@@ -81,11 +86,35 @@ def title_block(
 
 
 def _title(title: str, *, width_mm: float) -> tuple[float, tuple[str, ...]]:
-    """Return the size and the lines of a title: smaller, then on two lines, before it is cut."""
-    for size in (HEAD_MM, TEXT_MM):
-        if width_of(title, size_mm=size, bold=True) <= width_mm:
-            return size, (title,)
-    lines = broken(title, width_mm=width_mm, size_mm=TEXT_MM, bold=True)
-    rest = " ".join(lines[1:])
-    last = shortened(rest, width_mm=width_mm, size_mm=TEXT_MM, bold=True)
-    return TEXT_MM, (lines[0], last)
+    """Return the size and the lines of a title: smaller, then on more lines, before it is cut."""
+    size, most = TITLES_MM[-1]
+    for size, most in TITLES_MM:
+        lines = broken(title, width_mm=width_mm, size_mm=size, bold=True)
+        if len(lines) <= most:
+            return size, lines
+    rest = " ".join(lines[most - 1 :])
+    last = shortened(rest, width_mm=width_mm, size_mm=size, bold=True)
+    return size, (*lines[: most - 1], last)
+
+
+def called(names: Sequence[str]) -> str:
+    """Return the names of parts that share a drawing: "lower ring 1, 2, 3; upper ring 1, 2"."""
+    stems: dict[str, list[str]] = {}
+    for name in names:
+        words = name.rsplit(" ", maxsplit=1)
+        stem, number = words if len(words) == 2 and words[1].isdigit() else (name, "")
+        stems.setdefault(stem, []).append(number)
+    return "; ".join(f"{stem} {', '.join(numbers)}".strip() for stem, numbers in stems.items())
+
+
+def runs(numbers: Sequence[int]) -> str:
+    """Return rising numbers with their runs drawn together: "8 to 10, 12"."""
+    found: list[list[int]] = []
+    for number in numbers:
+        if found and number == found[-1][1] + 1:
+            found[-1][1] = number
+        else:
+            found.append([number, number])
+    return ", ".join(
+        f"{a}" if a == b else f"{a}, {b}" if b == a + 1 else f"{a} to {b}" for a, b in found
+    )

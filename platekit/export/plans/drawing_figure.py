@@ -1,0 +1,272 @@
+"""The figure of a drawing: the part to scale, its dimensions, its numbers and radii."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from platekit.export.figures import format_mm
+from platekit.export.plans.dimensions import (
+    OFF_MM,
+    level_dimension,
+    level_lines,
+    origin_mark,
+    upright_dimension,
+)
+from platekit.export.plans.drawing_labels import Field, Label, Named
+from platekit.export.plans.drawing_layout import Layout, is_running
+from platekit.export.plans.edge_notches import Notch
+from platekit.export.plans.hole_table import CORNER, Opening, letter, run_number, runs_of
+from platekit.export.plans.lettering import CAPITAL, width_of
+from platekit.export.plans.opening_shape import DIAMETER
+from platekit.export.plans.outline_steps import Step, Steps
+from platekit.export.plans.press import CENTRE, FAINT, FINE, MATERIAL, SCORED, Press, Stroke
+from platekit.export.plans.running import Running, Side, running
+from platekit.export.plans.tiling import edge_points
+from platekit.geometry.motion import Motion
+from platekit.geometry.tables import Floats
+from platekit.panel.part import Part
+
+# The thick line of ISO 128-2 for what is seen, the thin one half of it for all else.
+OUTLINE = Stroke(width_mm=0.5)
+INNER = Stroke(width_mm=0.35)
+MARK_MM = 0.25
+# Beyond a hole its centre lines run so far; from this reach on they are dash and dot.
+CENTRE_BEYOND_MM, LONG_CENTRE_MM = 1.0, 6.0
+# Sizes of the type of numbers, the first at which all find room beside what they name.
+NUMBERS_MM = (2.5 / CAPITAL, 1.8 / CAPITAL)
+LEAST_NUMBER_MM = 1.8 / CAPITAL
+FELT_MM = 0.6
+OPENING_AIR_MM = 0.8
+
+Spot = tuple[float, float]
+DECIMALS = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """What is drawn: a part, what its table tells, its dimensions, and where on the page."""
+
+    part: Part
+    openings: tuple[Opening, ...]
+    notches: tuple[Notch, ...]
+    steps: Steps
+    layout: Layout
+
+    @property
+    def scale(self) -> float:
+        """Scale of the drawing."""
+        return float(self.layout.scale)
+
+    @property
+    def size_mm(self) -> tuple[float, float]:
+        """Width and height of the part on the page."""
+        box = self.part.profile.bounds
+        return box.width_mm * self.scale, box.height_mm * self.scale
+
+    def on_page(self, x_mm: float, y_mm: float) -> tuple[float, float]:
+        """Return where a place, counted from the corner of the part's bounds, lies on the page."""
+        left, bottom = self.layout.corner
+        return left + x_mm * self.scale, bottom + y_mm * self.scale
+
+
+def drawn_figure(press: Press, figure: Figure) -> int:
+    """Draw the figure; return how many numbers found no room."""
+    field = Field(figure.layout.page_mm)
+    _part(press, figure)
+    several = list(_running(figure))
+    marks = list(_centres(figure))
+    for stroke, pair in marks:
+        press.lines(pair, stroke=stroke)
+        field.take_lines(pair)
+    for one in several:
+        one.draw(press)
+        field.take_lines(one.lines)
+        for text in one.figures:
+            field.take(text.box)
+    _overall(press, figure, field)
+    if figure.openings or figure.notches or figure.steps.corners or several:
+        x, y = figure.layout.corner
+        origin_mark(press, x, y)
+        field.take((x - 1.4, y - 1.4, x + 1.4, y + 1.4))
+    field.take_points(_edge_points(figure))
+    labels, left_out = _labels(figure, field)
+    for label in labels:
+        label.draw(press)
+    return left_out
+
+
+def _part(press: Press, figure: Figure) -> None:
+    part, scale = figure.part, figure.scale
+    box = part.profile.bounds
+    home = Motion(dx_mm=-box.left, dy_mm=-box.bottom)
+    profile = part.profile.moved(home)
+    with press.moved(*figure.layout.corner, scale=scale):
+        press.chains(profile.rings, stroke=None, fill=MATERIAL)
+        marks = [mark for mark in part.marks if not mark.is_name]
+        for layer, colour in (("score", SCORED), ("note", FAINT)):
+            drawn = [mark.path.moved(home) for mark in marks if mark.layer == layer]
+            press.chains(drawn, stroke=Stroke(width_mm=MARK_MM / scale, colour=colour))
+        press.chains(profile.inners, stroke=Stroke(width_mm=INNER.width_mm / scale))
+        press.chains([profile.outer], stroke=Stroke(width_mm=OUTLINE.width_mm / scale))
+
+
+def _edge_points(figure: Figure) -> Floats:
+    profile = figure.part.profile
+    box = profile.bounds
+    points = edge_points(profile.rings, step_mm=FELT_MM / figure.scale)
+    home = np.array([box.left, box.bottom])
+    found: Floats = (points - home) * figure.scale + np.array(figure.layout.corner)
+    return found
+
+
+def _running(figure: Figure) -> Iterator[Running]:
+    steps = figure.steps
+    sides: tuple[tuple[Side, tuple[Step, ...]], ...] = (
+        ("bottom", steps.bottom),
+        ("top", steps.top),
+        ("left", steps.left),
+        ("right", steps.right),
+    )
+    for side, shown in sides:
+        if is_running(shown):
+            yield running(
+                side,
+                shown,
+                corner=figure.layout.corner,
+                size_mm=figure.size_mm,
+                scale=figure.scale,
+                text_mm=figure.layout.figure_mm,
+            )
+
+
+def _overall(press: Press, figure: Figure, field: Field) -> None:
+    """Draw the dimensions from end to end where a side has no other, and diameters."""
+    steps, box = figure.steps, figure.part.profile.bounds
+    left, bottom = figure.layout.corner
+    width, height = figure.size_mm
+    size = figure.layout.figure_mm
+    tabled = bool(steps.corners)
+    if steps.diameter_mm or tabled or (not is_running(steps.bottom) and not is_running(steps.top)):
+        sign = DIAMETER if steps.diameter_mm else ""
+        said = sign + format_mm(box.width_mm, decimals=DECIMALS)
+        begins = height / 2 if steps.diameter_mm else 0.0
+        at = bottom - OFF_MM
+        level_dimension(
+            press,
+            left,
+            left + width,
+            part_mm=bottom + begins,
+            line_mm=at,
+            said=said,
+            size_mm=size,
+        )
+        field.take_lines(level_lines(left, left + width, part_mm=bottom + begins, line_mm=at))
+    if tabled or (
+        not steps.diameter_mm and not is_running(steps.left) and not is_running(steps.right)
+    ):
+        at = left - OFF_MM
+        upright_dimension(
+            press,
+            bottom,
+            bottom + height,
+            part_mm=left,
+            line_mm=at,
+            said=format_mm(box.height_mm, decimals=DECIMALS),
+            size_mm=size,
+        )
+        turned = level_lines(bottom, bottom + height, part_mm=left, line_mm=at)
+        field.take_lines([[(x, y) for y, x in line] for line in turned])
+
+
+def _centres(figure: Figure) -> Iterator[tuple[Stroke, list[tuple[Spot, Spot]]]]:
+    """Yield the centre lines of round holes, and of a round outline."""
+    rounds = [
+        (figure.on_page(one.x_mm, one.y_mm), one.size_mm[0] / 2 * figure.scale)
+        for one in figure.openings
+        if one.is_round
+    ]
+    if figure.steps.diameter_mm:
+        radius = figure.steps.diameter_mm / 2
+        rounds.append((figure.on_page(radius, radius), radius * figure.scale))
+    # Circles about one centre share the lines of the largest.
+    largest: dict[tuple[float, float], float] = {}
+    for (x, y), radius in rounds:
+        at = round(x, 2), round(y, 2)
+        largest[at] = max(radius, largest.get(at, 0.0))
+    for (x, y), radius in largest.items():
+        reach = radius + CENTRE_BEYOND_MM
+        stroke = CENTRE if reach > LONG_CENTRE_MM else FINE
+        yield stroke, [((x - reach, y), (x + reach, y)), ((x, y - reach), (x, y + reach))]
+
+
+def _labels(figure: Figure, field: Field) -> tuple[list[Label], int]:
+    """Return every number and radius that finds room, and how many numbers find none."""
+    labels: list[Label] = []
+    for rounding in figure.steps.roundings:
+        said = f"R{format_mm(rounding.radius_mm, decimals=DECIMALS)}"
+        if len(rounding.at) > 1:
+            said = f"{len(rounding.at)}\N{MULTIPLICATION SIGN} {said}"
+        places = [(figure.on_page(*at), away) for at, away in rounding.at]
+        label = field.radius(said, places, figure.layout.figure_mm)
+        if label is not None:
+            labels.append(label)
+    named = list(_named(figure))
+    field.know(named)
+    left_out = 0
+    for one in named:
+        found = None
+        for size in NUMBERS_MM:
+            found = field.label(one, size, may_lead=size == NUMBERS_MM[-1])
+            if found is not None:
+                break
+        if found is None:
+            left_out += 1
+        else:
+            labels.append(found)
+    return labels, left_out
+
+
+def is_crowded(run: Sequence[Opening], scale: float) -> bool:
+    """Return whether openings in a row leave no room for a number each, inside or between them."""
+    if len(run) < 2:
+        return False
+    wide = width_of(f"{run[-1].number}", size_mm=LEAST_NUMBER_MM) + 2 * OPENING_AIR_MM
+    inside = min(run[0].size_mm) * scale
+    pitch = min(b.x_mm - a.x_mm for a, b in pairwise(run)) * scale
+    return wide > inside and wide > pitch - run[0].size_mm[0] * scale
+
+
+def _named(figure: Figure) -> Iterator[Named]:
+    s = figure.scale
+    for run in runs_of(figure.openings):
+        for several in [run] if is_crowded(run, s) else [(one,) for one in run]:
+            first, last = several[0], several[-1]
+            middle = (first.x_mm + last.x_mm) / 2, first.y_mm
+            yield Named(
+                said=run_number(several),
+                at=figure.on_page(*middle),
+                half_mm=(
+                    ((last.x_mm - first.x_mm) + first.size_mm[0]) / 2 * s,
+                    first.size_mm[1] / 2 * s,
+                ),
+                is_round=first.is_round and len(several) == 1,
+            )
+    box = figure.part.profile.bounds
+    for k, notch in enumerate(figure.notches):
+        # Beside its bottom, inside the part.
+        deep = notch.depth_mm
+        x, y = notch.mouth.x + notch.inward.x * deep, notch.mouth.y + notch.inward.y * deep
+        yield Named(
+            said=letter(k), at=figure.on_page(x - box.left, y - box.bottom), half_mm=(0.0, 0.0)
+        )
+    for k, corner in enumerate(figure.steps.corners, start=1):
+        yield Named(
+            said=f"{CORNER}{k}",
+            at=figure.on_page(corner.x_mm, corner.y_mm),
+            half_mm=(0.0, 0.0),
+            is_round=True,
+        )
