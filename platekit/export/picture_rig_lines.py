@@ -110,20 +110,19 @@ def line_art(drawing: LineDrawing, spot: Spot, *, outline_px: float = FINE_GROUP
 
 def guide_lines(guides: Iterable[Guide], spot: Spot) -> list[str]:
     """Return paths and axes as chain lines, arrows with a head."""
-    chain, arrows = [], []
-    for one in guides:
-        if one.kind == "arrow":
-            arrows += _arrow(one, spot)
-        else:
-            chain.append(path_of(one.points, spot))
-    body = []
-    if chain:
-        dashes = " ".join(_px(one) for one in CHAIN)
-        body.append(
-            f'<path class="rig-way" fill="none" stroke="{WAY}" stroke-width="{_px(EDGE_PX)}" '
-            f'stroke-dasharray="{dashes}" d="{"".join(chain)}"/>'
-        )
-    return body + arrows
+    known = list(guides)
+    arrows = [part for one in known if one.kind == "arrow" for part in _arrow(one, spot)]
+    return axis_lines([one.points for one in known if one.kind != "arrow"], spot) + arrows
+
+
+def axis_lines(lines: Iterable[Floats], spot: Spot) -> list[str]:
+    """Return straight lines as chain lines."""
+    data = "".join(path_of(one, spot) for one in lines)
+    if not data:
+        return []
+    dashes = " ".join(_px(one) for one in CHAIN)
+    stroke = f'stroke="{WAY}" stroke-width="{_px(EDGE_PX)}" stroke-dasharray="{dashes}"'
+    return [f'<path class="rig-way" fill="none" {stroke} d="{data}"/>']
 
 
 def glue_lines(lines: Iterable[Floats], spot: Spot) -> list[str]:

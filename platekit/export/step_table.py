@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from platekit.export.build_assembly import AssemblyRecord, FastenerRecord, JointRecord, StepRecord
 from platekit.export.cells import text_cell
+from platekit.views.layups import LayUpView
 
 COLUMNS = (
     "step",
@@ -100,6 +101,16 @@ def steps_csv(assembly: AssemblyRecord) -> str:
             ]
         )
     return stream.getvalue()
+
+
+def layup_words(view: LayUpView) -> str:
+    """Return how layers are glued: "ring (1) lies down, on it top (2); 2 dowels keep them..."."""
+    numbered = [f"{name} ({number})" for number, name in enumerate(view.layers, start=1)]
+    stack = f"{numbered[0]} lies down, on it {', '.join(numbered[1:])}"
+    if not view.dowels:
+        return stack
+    one = view.dowels == 1
+    return f"{stack}; {view.dowels} dowel{'' if one else 's'} keep{'s' if one else ''} them in line"
 
 
 def _cautions(step: StepRecord, words: Iterable[str]) -> Iterable[str]:

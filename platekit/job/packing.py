@@ -33,6 +33,7 @@ from platekit.job.planning import PLANS, OnPaper, planned
 from platekit.job.progress import Progress, unheard
 from platekit.job.recipe import Recipe
 from platekit.job.run import Build, make
+from platekit.views.steps import step_views
 
 README, LICENCE = "README.txt", "LICENCE.txt"
 
@@ -125,10 +126,11 @@ def _beside(recipe: Recipe, build: Build) -> dict[str, str | bytes]:
     Plans in true size are as good as cut files: what is withheld has none.
     """
     plans: dict[str, str | bytes] = {}
+    views = step_views(build.scene)
     if build.drawn_up is not None and not build.withheld:
-        plans[PLANS] = planned(build.drawn_up, on=OnPaper()).pdf
+        plans[PLANS] = planned(build.drawn_up, on=OnPaper(), scene=build.scene, views=views).pdf
     whole = replace(build, files={**build.files, **plans})
-    return {PAGE: page_text(page_of(recipe, whole)), **plans}
+    return {PAGE: page_text(page_of(recipe, whole, views=views)), **plans}
 
 
 def _distinct(thicknesses_mm: Sequence[float | None]) -> tuple[float | None, ...]:

@@ -18,6 +18,8 @@ from platekit.job.progress import Progress, unheard
 from platekit.job.purposes import purposes_of
 from platekit.job.recipe import Recipe
 from platekit.job.space import scene_for
+from platekit.views.scene import Scene
+from platekit.views.steps import StepView, step_views
 
 PLANS = "plans.pdf"
 A4 = Paper.parse("A4")
@@ -83,13 +85,22 @@ def plan(recipe: Recipe, options: Options, *, on: OnPaper, progress: Progress = 
     return planned(drawn_up, on=on, withheld=withheld)
 
 
-def planned(drawn_up: DrawnUp, *, on: OnPaper, withheld: bool = False) -> Planned:
+def planned(
+    drawn_up: DrawnUp,
+    *,
+    on: OnPaper,
+    withheld: bool = False,
+    scene: Scene | None = None,
+    views: tuple[StepView, ...] | None = None,
+) -> Planned:
     """Return a recipe that is drawn up as plans on paper.
 
     Args:
         drawn_up: What it came out as.
         on: How it is to be printed.
         withheld: Whether outlines are left out, since a finding says stop.
+        scene: The rig in space where it is at hand already; None has it made.
+        views: Its steps as pictures where they are at hand already; None has them drawn.
 
     Raises:
         PlatekitError: The paper leaves no room.
@@ -97,6 +108,8 @@ def planned(drawn_up: DrawnUp, *, on: OnPaper, withheld: bool = False) -> Planne
     from platekit.export.plans.book import bound, plan_leaves  # loads reportlab
 
     given = drawn_up.given
+    if scene is None:
+        scene = scene_for(given, drawn_up.proof)
     caution = once_switched_on(given.hazards)
     plans = PlansOf(
         name=given.title,
@@ -105,7 +118,8 @@ def planned(drawn_up: DrawnUp, *, on: OnPaper, withheld: bool = False) -> Planne
         overlap_mm=on.overlap_mm,
         named=of_kinds(purposes_of(given), drawn_up.parts),
         assembly=assembly_record(given, drawn_up.proof),
-        scene=scene_for(given, drawn_up.proof),
+        scene=scene,
+        step_views=step_views(scene) if views is None else views,
         bill=bill_of(drawn_up.parts, (), given.items),
         findings=drawn_up.findings,
         cautions=() if caution is None else (caution,),

@@ -25,6 +25,8 @@ SLACK_MM = 0.02
 PARALLEL = 1e-3
 # Stretches shorter than this are none, and with less air between them they are one.
 SAME_MM = 1e-3
+# Distance of the lines of hatching, in parts of a picture's diagonal.
+HATCH_SHARE = 1 / 180
 # Direction of the hatching on the picture, and across it.
 ALONG, ACROSS = np.array([1.0, 1.0]) / np.sqrt(2), np.array([-1.0, 1.0]) / np.sqrt(2)
 

@@ -16,8 +16,9 @@ from platekit.geometry.tables import Floats
 from platekit.views.apart import Apart
 from platekit.views.camera import Camera
 from platekit.views.choosing import chosen_sight
-from platekit.views.glue import contacts, hatching
+from platekit.views.glue import HATCH_SHARE, contacts, hatching
 from platekit.views.hidden import drawn_in, unhidden
+from platekit.views.layups import LayUpView, layup_view
 from platekit.views.line_drawing import LineDrawing
 from platekit.views.scene import Scene, Shown
 from platekit.views.sight import Sight, sight_of
@@ -28,11 +29,11 @@ AIR_SHARE, SCREW_AIR_SHARE = 0.06, 0.03
 FURTHEST_SHARE = 0.6
 # Length of the arrow behind what is brought in, and its distance from it.
 ARROW_SHARE, ARROW_AIR_SHARE = 0.11, 0.03
+# Room that is kept free to both sides of it, in the same parts.
+ARROW_ROOM_SHARE = 0.025
 # A way that the picture shows shorter than this (of 1) points at the reader: no arrow.
 TOWARDS_READER = 0.25
 ROUND_MM = 1e-6
-# Distance of the lines of hatching, in parts of the picture's diagonal.
-HATCH_SHARE = 1 / 180
 
 GuideKind = Literal["path", "axis", "arrow"]
 
@@ -63,6 +64,7 @@ class StepView:
         camera: From where it is seen.
         new: Names of what is new.
         things: What is there, what is new moved back.
+        layup: The layers that what is brought in is glued of before; None for no laminate.
     """
 
     number: int
@@ -72,12 +74,20 @@ class StepView:
     camera: Camera
     new: frozenset[str]
     things: tuple[Shown, ...]
+    layup: LayUpView | None = None
 
     @property
     def box(self) -> Floats:
         """Least and greatest x, y of everything, guides as well, mm, shape (2, 2)."""
         points = np.concatenate([self.drawing.box, *(one.points for one in self.guides)])
         return np.array([points.min(axis=0), points.max(axis=0)])
+
+
+def step_views(scene: Scene | None) -> tuple[StepView, ...]:
+    """Return every step of a rig as a picture; none where there is but one, or nothing in space."""
+    if scene is None or len(scene.steps) < 2:
+        return ()
+    return tuple(step_view(scene, number) for number in range(1, len(scene.steps) + 1))
 
 
 def step_view(scene: Scene, number: int, *, camera: Camera | None = None) -> StepView:
@@ -124,7 +134,16 @@ def step_view(scene: Scene, number: int, *, camera: Camera | None = None) -> Ste
         camera=camera,
         new=new,
         things=tuple(shown),
+        layup=_layup(scene, step),
     )
+
+
+def _layup(scene: Scene, step: Step) -> LayUpView | None:
+    """Return the layers of a laminate that a step brings in by itself."""
+    if step.brings:
+        return None
+    found = [one for one in scene.layups if one.name in step.things]
+    return layup_view(found[0]) if found else None
 
 
 def _glue(
@@ -246,20 +265,26 @@ def _arrow(
     ends = np.concatenate(sides)
     along, beside = ends @ way, ends @ across
     middle = float(beside.min() + beside.max()) / 2
-    rear = _rear(along, beside - middle)
+    rear = _rear(along, beside - middle, ARROW_ROOM_SHARE * size_mm)
     tip = way * (rear - ARROW_AIR_SHARE * size_mm) + across * middle
     return [Guide(points=np.array([tip - way * ARROW_SHARE * size_mm, tip]), kind="arrow")]
 
 
-def _rear(along: Floats, beside: Floats) -> float:
-    """Return where sides of a mesh that cross a line first do so.
+def _rear(along: Floats, beside: Floats, room_mm: float) -> float:
+    """Return where sides of a mesh that come near a line first do so.
 
     Args:
         along: How far along the line both ends of each side lie, shape (n, 2).
         beside: How far beside it, shape (n, 2).
+        room_mm: What comes nearer than this is near.
     """
-    crossing = (beside[:, 0] <= 0.0) != (beside[:, 1] <= 0.0)
-    if not crossing.any():
+    (a, b), (x, y) = along.T, beside.T
+    across = np.where(x == y, 1.0, y - x)
+    ends = np.sort(np.stack([-room_mm - x, room_mm - x]) / across, axis=0)
+    low = np.where(x == y, 0.0, np.clip(ends[0], 0.0, 1.0))
+    high = np.where(x == y, 1.0, np.clip(ends[1], 0.0, 1.0))
+    near = np.where(x == y, np.abs(x) <= room_mm, (ends[0] <= 1.0) & (ends[1] >= 0.0))
+    if not near.any():
         return float(along.min())
-    (a, b), (x, y) = along[crossing].T, beside[crossing].T
-    return float((a + (b - a) * x / (x - y)).min())
+    at = np.minimum(a + (b - a) * low, a + (b - a) * high)
+    return float(at[near].min())

@@ -13,6 +13,7 @@ from platekit.findings import Finding
 from platekit.panel.feature import Placed
 from platekit.panel.part import Part
 from platekit.views.scene import Scene
+from platekit.views.steps import StepView
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,6 +28,7 @@ class PlansOf:
         named: What was asked for on each part, by its name, in its coordinates.
         assembly: How it goes together; None for a single plate.
         scene: The rig in space; None for a single plate.
+        step_views: Each step of assembly as a picture; none where they are not drawn.
         bill: What to cut and what to buy.
         findings: What the checks said, the gravest first.
         cautions: What to mind besides saw and drill.
@@ -41,6 +43,7 @@ class PlansOf:
     named: Mapping[str, Sequence[Placed]] = field(default_factory=dict)
     assembly: AssemblyRecord | None = None
     scene: Scene | None = None
+    step_views: tuple[StepView, ...] = ()
     bill: tuple[BillLine, ...] = ()
     findings: tuple[Finding, ...] = ()
     cautions: tuple[Caution, ...] = ()

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
+from platekit.export.picture import PAPER
+from platekit.export.plans.lettering import CAPITAL, SMALL_MM
 from platekit.export.plans.press import INK, Press, Stroke
-from platekit.export.rig_colours import WAY, tint_of
+from platekit.export.rig_colours import GLUE, WAY, tint_of
 from platekit.geometry.tables import Floats
+from platekit.views.layups import LayUpView
 from platekit.views.line_drawing import LineDrawing
 from platekit.views.steps import Guide
 
@@ -18,6 +21,11 @@ PATH = Stroke(width_mm=0.13, colour=WAY, dash_mm=(1.2, 0.8))
 AXIS = Stroke(width_mm=0.13, colour=WAY, dash_mm=(2.4, 0.6, 0.5, 0.6))
 ARROW = Stroke(width_mm=0.6, colour=WAY)
 HEAD_MM = 2.6
+HATCH = Stroke(width_mm=0.18, colour=GLUE)
+LEADER = Stroke(width_mm=0.13, colour=INK)
+NUMBER_MM = 2.6
+# A sample of hatching and the word for it: height of the line, width of the sample, its lines.
+KEY_MM, SAMPLE_MM, SAMPLE_LINES = 4.0, 7.0, 8
 # Nothing is drawn larger than this, and nothing counts as flatter.
 LARGEST, LEAST_MM = 2.0, 1.0
 
@@ -40,8 +48,12 @@ def fitted(
     drawing: LineDrawing, room: tuple[float, float, float, float], *, guides: Sequence[Guide] = ()
 ) -> Fitted:
     """Return how a drawing fits a room (left, bottom, width, height), amidst it."""
+    return _fitted(drawing.box, [one.points for one in guides], room)
+
+
+def _fitted(box: Floats, more: Sequence[Floats], room: tuple[float, float, float, float]) -> Fitted:
     left, bottom, width, height = room
-    corners = np.concatenate([drawing.box, *(one.points for one in guides)])
+    corners = np.concatenate([box, *more])
     low, high = corners.min(axis=0), corners.max(axis=0)
     size = np.maximum(high - low, LEAST_MM)
     return Fitted(
@@ -57,6 +69,7 @@ def picture(
     *,
     room: tuple[float, float, float, float],
     guides: Sequence[Guide] = (),
+    glue: Sequence[Floats] = (),
 ) -> None:
     """Draw a picture amidst a room (left, bottom, width, height).
 
@@ -65,8 +78,56 @@ def picture(
         drawing: What is seen.
         room: Where.
         guides: Lines that show which way things go.
+        glue: Hatching where glue goes; a line at the foot of the room says so.
     """
-    at = fitted(drawing, room, guides=guides).at
+    if glue:
+        room = _with_key(press, room)
+    corners = [one.points for one in guides]
+    _draw(press, drawing, _fitted(drawing.box, corners, room).at, guides=guides, glue=glue)
+
+
+def layup_picture(
+    press: Press, view: LayUpView, *, room: tuple[float, float, float, float]
+) -> None:
+    """Draw the layers of a laminate amidst a room (left, bottom, width, height)."""
+    room = _with_key(press, room)
+    fit = _fitted(view.box, (), room)
+    axes = [Guide(points=one, kind="axis") for one in view.axes]
+    _draw(press, view.drawing, fit.at, guides=axes, glue=view.glue)
+    radius = view.radius_mm * fit.scale
+    for one in view.balloons:
+        (x, y), to = fit.at(np.array([one.centre, one.at]))
+        press.line((x, y), to, stroke=LEADER)
+        press.disc(*to, radius_mm=0.35, fill=INK)
+        press.disc(x, y, radius_mm=radius, fill=PAPER)
+        press.dot(x, y, radius_mm=radius, stroke=LEADER)
+        size = min(NUMBER_MM, 1.2 * radius)
+        foot = y - CAPITAL * size / 2
+        press.text(str(one.entry.number), x, foot, size_mm=size, anchor="middle")
+
+
+def _with_key(
+    press: Press, room: tuple[float, float, float, float]
+) -> tuple[float, float, float, float]:
+    """Draw what hatching means at the left foot of a room; return what is left above."""
+    left, bottom, width, height = room
+    tall = 0.5 * KEY_MM
+    shifts = (SAMPLE_MM - tall) * np.arange(SAMPLE_LINES) / (SAMPLE_LINES - 1)
+    lines = [[(left + x, bottom), (left + x + tall, bottom + tall)] for x in shifts.tolist()]
+    press.polylines(lines, stroke=HATCH)
+    foot = bottom + (tall - CAPITAL * SMALL_MM) / 2
+    press.text("glue", left + SAMPLE_MM + 1.5, foot, size_mm=SMALL_MM)
+    return left, bottom + KEY_MM, width, height - KEY_MM
+
+
+def _draw(
+    press: Press,
+    drawing: LineDrawing,
+    at: Callable[[Floats], list[tuple[float, float]]],
+    *,
+    guides: Sequence[Guide],
+    glue: Sequence[Floats],
+) -> None:
     areas: dict[str, list[list[tuple[float, float]]]] = {}
     for face in drawing.faces:
         areas.setdefault(tint_of(face), []).extend(at(ring) for ring in face.rings)
@@ -77,6 +138,7 @@ def picture(
             [at(one.points) for one in drawing.strokes if one.kind == kind],
             stroke=Stroke(width_mm=width_mm, colour=INK),
         )
+    press.polylines([at(one) for one in glue], stroke=HATCH)
     for kind, pen in (("path", PATH), ("axis", AXIS)):
         press.polylines([at(one.points) for one in guides if one.kind == kind], stroke=pen)
     for one in guides:

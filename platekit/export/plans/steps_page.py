@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.furniture import Leaf, head
 from platekit.export.plans.lettering import HEAD_MM as NUMBER_MM, LEADING, SMALL_MM, TEXT_MM, broken
-from platekit.export.plans.line_picture import picture
+from platekit.export.plans.line_picture import layup_picture, picture
 from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
 from platekit.export.plans.press import FAINT, Press, Stroke
-from platekit.export.step_table import APART, FIRST, StepLine, step_lines
+from platekit.export.step_table import APART, FIRST, GLUE, GLUED, StepLine, layup_words, step_lines
 from platekit.views.camera import ISOMETRIC, Camera
-from platekit.views.scene import Scene
-from platekit.views.steps import StepView, step_view
+from platekit.views.layups import LayUpView
+from platekit.views.steps import StepView
 
 AIR_MM = 4.0
 # So many beside and above each other, as long as words leave this share of a cell to the picture.
@@ -26,12 +26,21 @@ BORDER = Stroke(width_mm=0.13, colour=FAINT)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToldStep:
-    """A step: its number and heading, what to do, and how it looks once done."""
+    """A step, or what is glued of layers before it.
+
+    Attributes:
+        number: Number of the step.
+        before: Whether it is what is glued before.
+        title: Its heading.
+        lines: What to do.
+        view: How it looks while it is done; None for no picture.
+    """
 
     number: int
     title: str
     lines: tuple[str, ...]
-    view: StepView | None
+    view: StepView | LayUpView | None
+    before: bool = False
 
 
 def told_steps(plans: PlansOf) -> tuple[ToldStep, ...]:
@@ -41,7 +50,9 @@ def told_steps(plans: PlansOf) -> tuple[ToldStep, ...]:
     told = []
     camera = ISOMETRIC
     for line in step_lines(plans.assembly):
-        view = _view(plans.scene, line.number)
+        view = next((one for one in plans.step_views if one.number == line.number), None)
+        if view is not None and view.layup is not None:
+            told.append(_glued_before(line.number, view.layup))
         seen = []
         if view is not None and view.camera != camera:
             camera = view.camera
@@ -50,11 +61,21 @@ def told_steps(plans: PlansOf) -> tuple[ToldStep, ...]:
             ToldStep(
                 number=line.number,
                 title=_title(line),
-                lines=(*_lines(line), *seen),
+                lines=(*_lines(line, view), *seen),
                 view=view,
             )
         )
     return tuple(told)
+
+
+def _glued_before(number: int, layup: LayUpView) -> ToldStep:
+    return ToldStep(
+        number=number,
+        title=f"{layup.name}: glue {len(layup.layers)} layers first",
+        lines=(layup_words(layup), GLUE),
+        view=layup,
+        before=True,
+    )
 
 
 def steps_leaves(plans: PlansOf, steps: Sequence[ToldStep]) -> Iterator[Leaf]:
@@ -114,10 +135,16 @@ def _step(press: Press, step: ToldStep, cell: tuple[float, float, float, float])
     words = _words_mm(step, width - 4.0)
     x, room = left + 2.0, width - 4.0
     y = bottom + words - TEXT_MM
-    press.text(f"{step.number}", x, bottom + height - 2.0 - NUMBER_MM, size_mm=NUMBER_MM, bold=True)
-    if step.view is not None:
-        frame = (left + 3.0, bottom + words + 2.0, width - 6.0, height - words - 4.0)
-        picture(press, step.view.drawing, room=frame, guides=step.view.guides)
+    number = f"before {step.number}" if step.before else f"{step.number}"
+    press.text(number, x, bottom + height - 2.0 - NUMBER_MM, size_mm=NUMBER_MM, bold=True)
+    # A few letters in the corner stand clear of most pictures, a word does not.
+    above = NUMBER_MM + 2.0 if step.before else 0.0
+    frame = (left + 3.0, bottom + words + 2.0, width - 6.0, height - words - 4.0 - above)
+    if isinstance(step.view, LayUpView):
+        layup_picture(press, step.view, room=frame)
+    elif step.view is not None:
+        shown = step.view
+        picture(press, shown.drawing, room=frame, guides=shown.guides, glue=shown.glue)
     y = press.paragraph(step.title, x, y, width_mm=room, bold=True)
     for said in step.lines:
         y = press.paragraph(said, x, y, width_mm=room, size_mm=SMALL_MM)
@@ -130,9 +157,12 @@ def _title(line: StepLine) -> str:
     return f"{whole}{', '.join(step.bring_in)}{where}"
 
 
-def _lines(line: StepLine) -> Iterator[str]:
+def _lines(line: StepLine, view: StepView | None) -> Iterator[str]:
+    # What is glued of layers has been told, with a picture of its own.
+    glued = view is not None and view.layup is not None
     for said in line.before:
-        yield f"before: {said}"
+        if not (glued and said.startswith(GLUED)):
+            yield f"before: {said}"
     yield line.moves if line.moves in {FIRST, APART} else f"moves: {line.moves}"
     if line.joins:
         yield f"joins: {'; '.join(line.joins)}"
@@ -140,11 +170,8 @@ def _lines(line: StepLine) -> Iterator[str]:
         yield f"screws: {'; '.join(line.screws)}"
     if line.step.belts:
         yield f"belts: {', '.join(line.step.belts)}"
-    yield from line.cautions
-
-
-def _view(scene: Scene | None, number: int) -> StepView | None:
-    return None if scene is None or number > len(scene.steps) else step_view(scene, number)
+    glues = any(said.startswith(GLUED) for said in line.joins)
+    yield from (said for said in line.cautions if said != GLUE or glues or not glued)
 
 
 def _from(camera: Camera) -> str:
