@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from platekit.export.plans.alike import alike
 from platekit.export.plans.apart_page import apart_leaves
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.cover import cover_leaf
@@ -41,19 +40,16 @@ def plan_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
     shown = () if plans.withheld else plans.parts
     pages = full_size_pages(shown, paper=plans.paper, overlap_mm=overlap)
     full = [full_size_leaf(page, title=plans.name) for page in pages]
-    places = {part.name: number for number, part in enumerate(shown, start=1)}
-    groups = alike(shown, plans.named)
     drawings = [
-        list(drawing_leaves(group, plans=plans, numbers=[places[one.name] for one in group]))
-        for group in groups
+        list(drawing_leaves(part, plans=plans, number=number))
+        for number, part in enumerate(shown, start=1)
     ]
     # The list of parts names pages that come after it: how many it takes is known beforehand.
     before = 1 + len(parts_leaves(plans, full_size={}, drawing={}))
     on_full = _on_pages(pages, before)
-    on_drawing: dict[str, str] = {}
-    at = before + len(full)
-    for group, leaves in zip(groups, drawings, strict=True):
-        on_drawing |= dict.fromkeys((part.name for part in group), f"{at + 1}")
+    on_drawing, at = {}, before + len(full)
+    for part, leaves in zip(shown, drawings, strict=True):
+        on_drawing[part.name] = f"{at + 1}"
         at += len(leaves)
     listed = parts_leaves(plans, full_size=on_full, drawing=on_drawing)
     sections = [
@@ -87,9 +83,20 @@ def bound(leaves: Sequence[Leaf], *, title: str) -> bytes:
 
 
 def _on_pages(pages: Iterable[FullSizePage], before: int) -> dict[str, str]:
-    """Return the pages of each part in full size: "4", or "7-12"."""
+    """Return the pages of each part in full size: "4", or "4, 7-9"."""
     found: dict[str, list[int]] = {}
     for number, page in enumerate(pages, start=before + 1):
-        for one in page.laid:
-            found.setdefault(one.part.name, []).append(number)
-    return {name: f"{at[0]}" if len(at) == 1 else f"{at[0]}-{at[-1]}" for name, at in found.items()}
+        for part in dict.fromkeys(part for one in page.laid for part in one.pattern.parts):
+            found.setdefault(part.name, []).append(number)
+    return {name: _ranges(at) for name, at in found.items()}
+
+
+def _ranges(numbers: Sequence[int]) -> str:
+    """Return ascending numbers in short: "4, 7-9"."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(f"{run[0]}" if len(run) == 1 else f"{run[0]}-{run[-1]}" for run in runs)

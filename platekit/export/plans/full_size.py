@@ -1,7 +1,8 @@
 """Full-size plans as values: which part lies where on which page, in true size.
 
-Parts that fit a page are packed, each kind once however many are wanted; a part that fits no page
-is tiled over several. Drawn they are in ``full_size_page``.
+Parts that fit a page are packed, each pattern once however many are wanted; a part that fits no
+page is tiled over several, and tiles of a narrow one share pages. Drawn they are in
+``full_size_page``.
 """
 
 from __future__ import annotations
@@ -9,46 +10,58 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from platekit.errors import PlatekitError
 from platekit.export.plans.furniture import CHECK_MM
-from platekit.export.plans.lettering import LEADING, SMALL_MM, TEXT_MM, broken
 from platekit.export.plans.packing import Cell, Packed, fits, packed
 from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM, Paper
+from platekit.export.plans.patterns import Pattern, patterns_of
+from platekit.export.plans.pieces import (
+    AIR_MM,
+    GAP_MM,
+    NO_LABEL,
+    Label,
+    Piece,
+    Stack,
+    is_level,
+    require_few,
+    stack_cell,
+    strip_stack,
+    whole_piece,
+)
 from platekit.export.plans.tiling import Tile, Tiles, tiled
 from platekit.geometry.motion import Motion
-from platekit.geometry.profile import Profile
-from platekit.panel.part import Grain, Part
+from platekit.panel.part import Part
 
-# Air between cells and around a part: room for a pencil and for scissors.
-GAP_MM, AIR_MM = 4.0, 1.0
-# A label narrower than this breaks into too many lines.
-LABEL_MM = 42.0
-# Nobody lines up more pages than this by hand (common practice, no source).
-MOST_TILES = 150
 # Pages of a roll are no shorter than their check square asks.
 SHORTEST_MM = CHECK_MM - FOOT_MM + 2.0
+# Tiles that take no more than this of a page's height or width share pages.
+NARROW = 0.48
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Laid:
-    """A part on a page.
+    """A pattern on a page, or a tile of it.
 
     Attributes:
-        part: Which.
+        pattern: Which.
         motion: From the part's coordinates to the page's.
-        label: Lines below it, the first in bold; none where the page's head says it.
+        label: What stands below it; nothing where the page's head and foot say it.
         label_at: Left upper corner of the label, in the page's coordinates.
+        tile: What of it the page shows; None for all.
+        tiles: All the tiles it comes in.
     """
 
-    part: Part
+    pattern: Pattern
     motion: Motion
-    label: tuple[str, ...] = ()
+    label: Label = NO_LABEL
     label_at: tuple[float, float] = (0.0, 0.0)
+    tile: Tile | None = None
+    tiles: Tiles | None = None
 
     @property
-    def profile(self) -> Profile:
-        """The part's outline in the page's coordinates."""
-        return self.part.profile.moved(self.motion)
+    def called(self) -> str:
+        """Its name, and that of the tile."""
+        name = self.pattern.name
+        return name if self.tile is None else f"{name} {self.tile.name}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,17 +72,13 @@ class FullSizePage:
         width_mm: Width of the page.
         height_mm: Height of the page.
         called: What is on it.
-        laid: The parts on it; of a tile, the one part, larger than the page.
-        tile: Which tile it is; None for a page of whole parts.
-        tiles: All the tiles of its part.
+        laid: What is on it.
     """
 
     width_mm: float
     height_mm: float
     called: str
     laid: tuple[Laid, ...]
-    tile: Tile | None = None
-    tiles: Tiles | None = None
 
     @property
     def window(self) -> tuple[float, float, float, float]:
@@ -82,11 +91,17 @@ class FullSizePage:
             self.height_mm - MARGIN_MM - HEAD_MM,
         )
 
+    @property
+    def alone(self) -> Laid | None:
+        """The tile that fills the page; None for a page of several things or a whole part."""
+        (first, *others) = self.laid
+        return first if first.tile is not None and not others and not first.label.names else None
+
 
 def full_size_pages(
     parts: Sequence[Part], *, paper: Paper, overlap_mm: float
 ) -> tuple[FullSizePage, ...]:
-    """Return every kind of part in true size on pages: whole ones first, then the tiled.
+    """Return every pattern in true size on pages: those that share pages first, then the tiled.
 
     Args:
         parts: Every kind of part.
@@ -96,102 +111,94 @@ def full_size_pages(
     Raises:
         PlatekitError: The paper leaves no room.
     """
-    labelled = {part.name: _label(part, turned=False) for part in parts}
-    cells = {part.name: _cell(part, labelled[part.name]) for part in parts}
-    bare = {part.name: _bare(part) for part in parts}
-    small = [part for part in parts if fits(cells[part.name], paper.windows)]
-    alone = [part for part in parts if part not in small and fits(bare[part.name], paper.windows)]
-    large = [part for part in parts if part not in small and part not in alone]
-    pages = [
-        _packed_page(page, small, paper)
-        for page in packed([cells[one.name] for one in small], windows=paper.windows, gap_mm=GAP_MM)
-    ]
+    sharing: list[Stack] = []
+    alone: list[Piece] = []
+    large: list[Pattern] = []
+    for pattern in patterns_of(parts):
+        whole = whole_piece(pattern)
+        if fits(whole.cell, paper.windows):
+            sharing.append((whole,))
+        elif not is_tiled(pattern.part, paper):
+            alone.append(Piece(pattern=pattern, labels=(NO_LABEL, NO_LABEL)))
+        elif _is_narrow(pattern, paper):
+            sharing.append(strip_stack(pattern, paper, overlap_mm))
+        else:
+            large.append(pattern)
+    pages = [*_packed_pages(sharing, paper)]
     for one in alone:
-        (page,) = packed([bare[one.name]], windows=paper.windows, gap_mm=GAP_MM)
-        pages.append(_packed_page(page, [one], paper, labelled=False))
-    for one in large:
-        pages += _tile_pages(one, paper, overlap_mm)
+        pages += _packed_pages([(one,)], paper)
+    for each in large:
+        pages += _tile_pages(each, paper, overlap_mm)
     return tuple(pages)
 
 
 def is_tiled(part: Part, paper: Paper) -> bool:
     """Return whether a part is larger than a page, however both lie."""
-    return not fits(_bare(part), paper.windows)
-
-
-def words_on(part: Part) -> str:
-    """Return what a part is cut from and how often: "birch plywood 6 mm, make 2"."""
-    return f"{part.sheet.name}, make {part.quantity}"
-
-
-def _label(part: Part, *, turned: bool) -> tuple[str, ...]:
-    box = part.profile.bounds
-    across = box.height_mm if turned else box.width_mm
-    room = max(across, LABEL_MM)
-    grain = _grain(part, turned=turned)
-    says = words_on(part) + (f", {grain}" if grain else "")
-    return (
-        *broken(part.name, width_mm=room, size_mm=TEXT_MM, bold=True),
-        *broken(says, width_mm=room, size_mm=SMALL_MM),
-    )
-
-
-def _grain(part: Part, *, turned: bool) -> str:
-    if part.grain is Grain.ANY or not part.sheet.grain:
-        return ""
-    level = (part.grain is Grain.ALONG_X) != turned
-    return "grain left to right" if level else "grain up and down"
-
-
-def label_height_mm(label: Sequence[str]) -> float:
-    """Return how high a label stands, air above it included."""
-    return 1.0 + LEADING * TEXT_MM * len(label) if label else 0.0
-
-
-def _cell(part: Part, label: Sequence[str]) -> Cell:
-    upright, turned = (label_height_mm(one) for one in (label, _label(part, turned=True)))
-    box = part.profile.bounds
-    air = 2 * AIR_MM
-    return Cell(
-        size_mm=(max(box.width_mm, LABEL_MM) + air, box.height_mm + air + upright),
-        turned_mm=(max(box.height_mm, LABEL_MM) + air, box.width_mm + air + turned),
-    )
-
-
-def _bare(part: Part) -> Cell:
     box, air = part.profile.bounds, 2 * AIR_MM
     width, height = box.width_mm + air, box.height_mm + air
-    return Cell(size_mm=(width, height), turned_mm=(height, width))
+    return not fits(Cell(size_mm=(width, height), turned_mm=(height, width)), paper.windows)
+
+
+def _is_narrow(pattern: Pattern, paper: Paper) -> bool:
+    """Return whether a part's tiles are narrow enough to share pages; a roll needs no sharing."""
+    if paper.height_mm is None:
+        return False
+    box, (width, height) = pattern.profile.bounds, paper.windows[0]
+    if box.width_mm >= box.height_mm:
+        return box.height_mm <= NARROW * height
+    return box.width_mm <= NARROW * width
+
+
+def _packed_pages(stacks: Sequence[Stack], paper: Paper) -> Iterator[FullSizePage]:
+    """Yield pages of what shares them; the tiles of a part stay together if that costs no page."""
+    single = [(piece,) for stack in stacks for piece in stack]
+    whole = [
+        some
+        for stack in stacks
+        for some in (
+            [stack] if fits(stack_cell(stack), paper.windows) else [(one,) for one in stack]
+        )
+    ]
+    choices = [
+        (some, [stack_cell(stack) for stack in some])
+        for some in ((whole,) if len(whole) == len(single) else (whole, single))
+    ]
+    found = [
+        (packed(cells, windows=paper.windows, gap_mm=GAP_MM), some, cells)
+        for some, cells in choices
+    ]
+    pages, some, cells = min(found, key=lambda one: len(one[0]))
+    for page in pages:
+        yield _packed_page(page, some, cells, is_roll=paper.height_mm is None)
 
 
 def _packed_page(
-    page: Packed, parts: Sequence[Part], paper: Paper, *, labelled: bool = True
+    page: Packed, stacks: Sequence[Stack], cells: Sequence[Cell], *, is_roll: bool
 ) -> FullSizePage:
-    height = page.height_mm
-    if paper.height_mm is None:  # a roll ends where its last part does
-        used = max(_end(spot.down_mm, parts[spot.cell], turned=spot.turned) for spot in page.spots)
-        height = max(used, SHORTEST_MM)
-    top = MARGIN_MM + FOOT_MM + height
-    laid = []
+    reach = [
+        (spot.left_mm + size[0], spot.down_mm + size[1])
+        for spot in page.spots
+        for size in [cells[spot.cell].lying(turned=spot.turned)]
+    ]
+    wide, high = max(one[0] for one in reach), max(one[1] for one in reach)
+    # A roll ends where its last part does; on a sheet what is laid stands in the middle.
+    height = max(high, SHORTEST_MM) if is_roll else page.height_mm
+    off = 0.0 if is_roll else (page.width_mm - wide) / 2, (height - high) / 2
+    top = MARGIN_MM + FOOT_MM + height - off[1]
+    laid: list[Laid] = []
     for spot in page.spots:
-        part = parts[spot.cell]
-        turned = part.profile.moved(Motion(turn_deg=90.0 if spot.turned else 0.0))
-        box = turned.bounds
-        left, head = MARGIN_MM + spot.left_mm + AIR_MM, top - spot.down_mm - AIR_MM
-        laid.append(
-            Laid(
-                part=part,
-                motion=Motion(
-                    turn_deg=90.0 if spot.turned else 0.0,
-                    dx_mm=left - box.left,
-                    dy_mm=head - box.top,
-                ),
-                label=_label(part, turned=spot.turned) if labelled else (),
-                label_at=(left, head - box.height_mm - 1.0),
+        corner = MARGIN_MM + off[0] + spot.left_mm, top - spot.down_mm
+        level = is_level(stacks[spot.cell])
+        for piece in stacks[spot.cell]:
+            laid.append(_laid(piece, corner, turned=spot.turned))
+            wide, high = piece.cell.size_mm
+            corner = (
+                (corner[0], corner[1] - high - GAP_MM)
+                if level
+                else (corner[0] + wide + GAP_MM, corner[1])
             )
-        )
-    names = ", ".join(one.part.name for one in laid)
-    says = names if labelled else f"{names}: {words_on(parts[0])}"
+    names = ", ".join(dict.fromkeys(one.called for one in laid))
+    says = names if laid[0].label.names else f"{names}: {laid[0].pattern.words()}"
     return FullSizePage(
         width_mm=page.width_mm + 2 * MARGIN_MM,
         height_mm=height + 2 * MARGIN_MM + HEAD_MM + FOOT_MM,
@@ -200,34 +207,39 @@ def _packed_page(
     )
 
 
-def _end(down_mm: float, part: Part, *, turned: bool) -> float:
-    cell = _cell(part, _label(part, turned=False))
-    return down_mm + (cell.turned_mm if turned else cell.size_mm)[1]
+def _laid(piece: Piece, corner: tuple[float, float], *, turned: bool) -> Laid:
+    """Return a piece with its cell's left upper corner at a place."""
+    turn = 90.0 if turned else 0.0
+    if piece.tile is None:
+        box, air = piece.pattern.profile.moved(Motion(turn_deg=turn)).bounds, AIR_MM
+    else:
+        box, air = piece.tile.box, 0.0
+    left, top = corner[0] + air, corner[1] - air
+    return Laid(
+        pattern=piece.pattern,
+        motion=Motion(turn_deg=turn, dx_mm=left - box.left, dy_mm=top - box.top),
+        label=piece.labels[1 if turned else 0],
+        label_at=(left, top - box.height_mm - 1.0),
+        tile=piece.tile,
+        tiles=piece.tiles,
+    )
 
 
-def _tile_pages(part: Part, paper: Paper, overlap_mm: float) -> Iterator[FullSizePage]:
+def _tile_pages(pattern: Pattern, paper: Paper, overlap_mm: float) -> Iterator[FullSizePage]:
     windows = paper.windows
     if paper.height_mm is None:  # a roll is no longer than the part
-        wanted = max(part.profile.bounds.height_mm + 2 * AIR_MM, SHORTEST_MM)
+        wanted = max(pattern.profile.bounds.height_mm + 2 * AIR_MM, SHORTEST_MM)
         windows = tuple((width, min(height, wanted)) for width, height in windows)
-    tiles = tiled(part.profile, windows=windows, overlap_mm=overlap_mm, air_mm=AIR_MM)
+    tiles = tiled(pattern.profile, windows=windows, overlap_mm=overlap_mm, air_mm=AIR_MM)
+    require_few(pattern, tiles, paper)
     total = len(tiles.printed)
-    if total > MOST_TILES:
-        box = part.profile.bounds
-        raise PlatekitError(
-            f"at {box.width_mm:g} x {box.height_mm:g} mm it takes {total} pages of "
-            f"{paper.name} to show it in full size",
-            part=part.name,
-            remedy="give larger paper or a roll: --paper A3, --paper WxH, --roll WIDTH",
-        )
     for tile in tiles.printed:
         shift = Motion(dx_mm=MARGIN_MM - tile.box.left, dy_mm=MARGIN_MM + FOOT_MM - tile.box.bottom)
         width, height = tile.box.width_mm, tile.box.height_mm
+        place = f"row {tile.name.rstrip('0123456789')}, column {tile.column}"
         yield FullSizePage(
             width_mm=width + 2 * MARGIN_MM,
             height_mm=height + 2 * MARGIN_MM + HEAD_MM + FOOT_MM,
-            called=f"{part.name} {tile.number}/{total}: row {tile.row}, column {tile.column}",
-            laid=(Laid(part=part, motion=shift),),
-            tile=tile,
-            tiles=tiles,
+            called=f"{pattern.name} {tile.name}: tile {tile.number} of {total}, {place}",
+            laid=(Laid(pattern=pattern, motion=shift, tile=tile, tiles=tiles),),
         )

@@ -1,4 +1,4 @@
-"""Packing: rectangles onto as few pages as a simple rule finds, the largest first.
+"""Packing: rectangles onto as few pages as a simple rule finds, tried in several orders.
 
 Every page keeps its free room as the largest rectangles that fit in it, which may overlap; a cell
 goes where its far edge lies nearest to the head of the page. Paper is cheap and the rest of the
@@ -7,7 +7,7 @@ rack is cut by a saw: nothing cleverer is wanted here.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from platekit.errors import PlatekitError
@@ -22,6 +22,10 @@ class Cell:
 
     size_mm: tuple[float, float]
     turned_mm: tuple[float, float]
+
+    def lying(self, *, turned: bool) -> tuple[float, float]:
+        """Return its width and height as it lies."""
+        return self.turned_mm if turned else self.size_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,12 +47,11 @@ class Spot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Packed:
-    """One page: its room, what lies in it and what is left of it (left, down, width, height)."""
+    """One page: its room and what lies in it."""
 
     width_mm: float
     height_mm: float
     spots: tuple[Spot, ...]
-    free: tuple[tuple[float, float, float, float], ...]
 
 
 @dataclass(slots=True)
@@ -81,9 +84,37 @@ def packed(
     Raises:
         PlatekitError: A cell fits no window.
     """
-    order = sorted(
-        range(len(cells)), key=lambda k: (-max(cells[k].size_mm), -min(cells[k].size_mm), k)
+    tries = [
+        _filled(cells, order, ways, gap_mm)
+        for ways in dict.fromkeys((tuple(windows), tuple(reversed(windows))))
+        for order in _orders(cells)
+    ]
+    return min(tries, key=lambda pages: (len(pages), sum(_depth(cells, page) for page in pages)))
+
+
+def _depth(cells: Sequence[Cell], page: Packed) -> float:
+    return max(spot.down_mm + cells[spot.cell].lying(turned=spot.turned)[1] for spot in page.spots)
+
+
+def _orders(cells: Sequence[Cell]) -> Iterator[list[int]]:
+    """Yield orders to lay cells in: by the longer side, by area, by height, by width."""
+    ranks: tuple[Callable[[tuple[float, float]], tuple[float, float]], ...] = (
+        lambda size: (max(size), min(size)),
+        lambda size: (size[0] * size[1], max(size)),
+        lambda size: (size[1], size[0]),
+        lambda size: size,
     )
+    for rank in ranks:
+        yield sorted(range(len(cells)), key=lambda k: (rank(cells[k].size_mm), -k), reverse=True)
+
+
+def _filled(
+    cells: Sequence[Cell],
+    order: Sequence[int],
+    windows: Sequence[tuple[float, float]],
+    gap_mm: float,
+) -> tuple[Packed, ...]:
+    """Return cells on pages, each on the first that has room for it."""
     pages: list[_Page] = []
     for number in order:
         if any(_laid(page, cells[number], number, gap_mm) for page in pages):
@@ -99,12 +130,7 @@ def packed(
                 f"{width:g} x {height:g} mm fit no page", remedy="give larger paper"
             )
     return tuple(
-        Packed(
-            width_mm=page.width_mm,
-            height_mm=page.height_mm,
-            spots=tuple(page.spots),
-            free=tuple((x, y, w - gap_mm, h - gap_mm) for x, y, w, h in page.free),
-        )
+        Packed(width_mm=page.width_mm, height_mm=page.height_mm, spots=tuple(page.spots))
         for page in pages
     )
 
@@ -123,7 +149,7 @@ def _laid(page: _Page, cell: Cell, number: int, gap_mm: float) -> bool:
     if best is None:
         return False
     _, x, y, was_turned = best
-    width, height = cell.turned_mm if was_turned else cell.size_mm
+    width, height = cell.lying(turned=was_turned)
     page.spots.append(Spot(cell=number, left_mm=x, down_mm=y, turned=was_turned))
     page.free = _left_over(page.free, (x, y, width + gap_mm, height + gap_mm))
     return True

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -18,8 +18,18 @@ from platekit.geometry.tables import Floats, lengths, points_at
 
 # A cross this long is found by eye and laid on its twin to a quarter of a millimetre.
 CROSS_MM = 4.0
-# Crosses along a seam stand at these shares of a tile's own length of it.
-CROSSES_AT = (0.2, 0.8)
+# The two crosses along a seam stand at these shares of a tile's own length of it, the first that is
+# clear of edges.
+CROSSES_AT = ((0.2, 0.16, 0.24, 0.28, 0.32, 0.36), (0.8, 0.84, 0.76, 0.72, 0.68, 0.64))
+# Letters of rows from above, figures of columns from the left; I and O left out (ISO 5457,
+# fields of a drawing, from memory).
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+# A part lies so far over the edge of its first and last page, or it is better moved.
+SLIVER_MM = 25.0
+# Places tried for a part on its pages, as shares of the room that is left over.
+SHARES = (0.5, 0.25, 0.75, 0.0, 1.0)
+# A strip is no thinner than two crosses one above the other ask.
+THINNEST_MM = 24.0
 # Edges are followed in steps of this to see which tiles they pass.
 STEP_MM = 1.0
 
@@ -41,6 +51,15 @@ class Tile:
     column: int
     box: Bounds
     blank: bool
+
+    @property
+    def name(self) -> str:
+        """Row and column in short, as fields of a drawing are named: "B3"."""
+        letters, left = "", self.row
+        while left:
+            left, letter = divmod(left - 1, len(_LETTERS))
+            letters = _LETTERS[letter] + letters
+        return f"{letters}{self.column}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +89,11 @@ class Tiles:
 def tiled(
     profile: Profile, *, windows: Sequence[tuple[float, float]], overlap_mm: float, air_mm: float
 ) -> Tiles:
-    """Return a part in the fewest tiles; the way of a page that needs fewer sheets is taken.
+    """Return a part in the fewest tiles, as few of its openings as can be cut by their edges.
+
+    The way a page lies and where the part lies on the pages are chosen: by the number of pages,
+    then so that no page has but a sliver of the part, then by openings that are whole on no page,
+    then the middle.
 
     Args:
         profile: The part.
@@ -78,19 +101,67 @@ def tiled(
         overlap_mm: By how much neighbours overlap.
         air_mm: Air around the part, so that its edge is not that of the page.
     """
-    layouts = [_layout(profile, window, overlap_mm, air_mm) for window in windows]
-    return min(layouts, key=lambda one: len(one.printed))
+    edges = edge_points(profile.rings, step_mm=STEP_MM)
+    openings = [ring.bounds for ring in profile.inners]
+
+    def rank(one: tuple[float, Tiles]) -> tuple[int, int, int, float]:
+        off, tiles = one
+        boxes = [tile.box for tile in tiles.printed]
+        return (
+            len(boxes),
+            sum(_is_sliver(box, profile.bounds) for box in boxes),
+            sum(not any(_holds(box, opening) for box in boxes) for opening in openings),
+            off,
+        )
+
+    tries = [
+        (abs(x - 0.5) + abs(y - 0.5), _layout(profile, edges, window, (overlap_mm, air_mm), (x, y)))
+        for window in windows
+        for x in SHARES
+        for y in SHARES
+    ]
+    _, best = min(tries, key=rank)
+    return replace(best, crosses=_crosses(best, edges))
+
+
+def strip(
+    profile: Profile, *, window: tuple[float, float], overlap_mm: float, air_mm: float
+) -> Tiles:
+    """Return a long part in tiles side by side along its longer side, no larger than it needs.
+
+    They are alike in size, so that several lie on one page.
+
+    Args:
+        profile: The part.
+        window: Room of a page.
+        overlap_mm: By how much neighbours overlap.
+        air_mm: Air around the part.
+    """
+    box = profile.bounds
+    along = 0 if box.width_mm >= box.height_mm else 1
+    length = max(box.width_mm, box.height_mm) + 2 * air_mm
+    across = max(min(box.width_mm, box.height_mm) + 2 * air_mm, THINNEST_MM)
+    count = max(1, math.ceil((length - overlap_mm) / (window[along] - overlap_mm) - 1e-9))
+    each = (length + (count - 1) * overlap_mm) / count
+    size = (each, across) if along == 0 else (across, each)
+    edges = edge_points(profile.rings, step_mm=STEP_MM)
+    tiles = _layout(profile, edges, size, (overlap_mm, air_mm), (0.5, 0.5))
+    return replace(tiles, crosses=_crosses(tiles, edges))
 
 
 def _layout(
-    profile: Profile, window: tuple[float, float], overlap_mm: float, air_mm: float
+    profile: Profile,
+    edges: Floats,
+    window: tuple[float, float],
+    overlap_air_mm: tuple[float, float],
+    shares: tuple[float, float],
 ) -> Tiles:
+    overlap_mm, air_mm = overlap_air_mm
     box = profile.bounds
     width, height = window
-    columns, left = _spread(box.left - air_mm, box.right + air_mm, width, overlap_mm)
-    rows, bottom = _spread(box.bottom - air_mm, box.top + air_mm, height, overlap_mm)
+    columns, left = _spread(box.left - air_mm, box.right + air_mm, width, overlap_mm, shares[0])
+    rows, bottom = _spread(box.bottom - air_mm, box.top + air_mm, height, overlap_mm, shares[1])
     step_x, step_y = width - overlap_mm, height - overlap_mm
-    edges = edge_points(profile.rings, step_mm=STEP_MM)
     tiles: list[Tile] = []
     for row in range(rows):
         for column in range(columns):
@@ -103,50 +174,80 @@ def _layout(
         rows=rows,
         columns=columns,
         tiles=tuple(tiles),
-        crosses=_crosses((left, bottom), (columns, rows), window, overlap_mm),
+        crosses=(),
         overlap_mm=overlap_mm,
     )
 
 
-def _spread(low: float, high: float, window: float, overlap_mm: float) -> tuple[int, float]:
-    """Return how many windows cover a length, and where the first begins, the part amidst them."""
+def _is_sliver(tile: Bounds, part: Bounds) -> bool:
+    """Return whether a tile shows but an edge of a part."""
+    wide = min(tile.right, part.right) - max(tile.left, part.left)
+    high = min(tile.top, part.top) - max(tile.bottom, part.bottom)
+    return wide < min(SLIVER_MM, part.width_mm) or high < min(SLIVER_MM, part.height_mm)
+
+
+def _holds(tile: Bounds, box: Bounds) -> bool:
+    return (
+        tile.left <= box.left
+        and box.right <= tile.right
+        and tile.bottom <= box.bottom
+        and box.top <= tile.top
+    )
+
+
+def _spread(
+    low: float, high: float, window: float, overlap_mm: float, share: float
+) -> tuple[int, float]:
+    """Return how many windows cover a length, and where the first begins.
+
+    Of the room that is left over, a share stands before the length.
+    """
     count = max(1, math.ceil((high - low - overlap_mm) / (window - overlap_mm) - 1e-9))
     covered = count * (window - overlap_mm) + overlap_mm
-    return count, (low + high - covered) / 2
+    return count, low - share * (covered - (high - low))
 
 
-def _crosses(
-    corner: tuple[float, float],
-    counts: tuple[int, int],
-    window: tuple[float, float],
-    overlap_mm: float,
-) -> tuple[tuple[float, float], ...]:
-    """Return crosses in the middle of every overlap, two for each pair of neighbours."""
+def _crosses(tiles: Tiles, edges: Floats) -> tuple[tuple[float, float], ...]:
+    """Return crosses in the middle of every overlap, two for each pair of neighbours.
+
+    They keep off edges, where there is room.
+    """
+    first, overlap_mm = tiles.tiles[-tiles.columns].box, tiles.overlap_mm
+    corner, window = (first.left, first.bottom), (first.width_mm, first.height_mm)
+    counts = tiles.columns, tiles.rows
     step = window[0] - overlap_mm, window[1] - overlap_mm
     seams = [
         [corner[axis] + k * step[axis] + overlap_mm / 2 for k in range(1, counts[axis])]
         for axis in (0, 1)
     ]
-    along = [
-        [
-            corner[axis] + k * step[axis] + share * window[axis]
-            for k in range(counts[axis])
-            for share in CROSSES_AT
-        ]
-        for axis in (0, 1)
-    ]
-    upright = [(x, y) for x in seams[0] for y in along[1]]
-    level = [(x, y) for y in seams[1] for x in along[0]]
-    return (*upright, *level)
+    crosses = []
+    for axis in (0, 1):
+        other = 1 - axis
+        for seam in seams[axis]:
+            for k in range(counts[other]):
+                begin = corner[other] + k * step[other]
+                for shares in CROSSES_AT:
+                    along = [begin + share * window[other] for share in shares]
+                    places = [(seam, one) if axis == 0 else (one, seam) for one in along]
+                    crosses.append(next((at for at in places if _is_clear(at, edges)), places[0]))
+    return tuple(crosses)
+
+
+def _is_clear(at: tuple[float, float], edges: Floats) -> bool:
+    """Return whether a cross at a place touches no edge."""
+    return not bool(np.any(np.all(np.abs(edges - at) < CROSS_MM + STEP_MM, axis=1)))
 
 
 def edge_points(rings: Sequence[Contour], *, step_mm: float) -> Floats:
     """Return points along every ring, no further apart than a step, shape (n, 2)."""
     several = []
     for ring in rings:
-        longest = float(np.max(lengths(ring.table)))
-        count = max(2, math.ceil(longest / step_mm) + 1)
-        several.append(points_at(ring.table, np.linspace(0.0, 1.0, count)).reshape(-1, 2))
+        # Rows of about one length are followed together, in as many steps as the longest takes.
+        steps = np.maximum(1, np.ceil(lengths(ring.table) / step_mm))
+        about = np.ceil(np.log2(steps)).astype(int)
+        for power in np.unique(about):
+            shares = np.linspace(0.0, 1.0, 2 ** int(power) + 1)
+            several.append(points_at(ring.table[about == power], shares).reshape(-1, 2))
     return np.concatenate(several)
 
 

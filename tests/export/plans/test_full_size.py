@@ -180,8 +180,8 @@ def put_together(pages: list[Page]) -> shapely.Geometry:
     """Return the tiles as hands lay them: neighbours cross on cross, from the first on."""
     tiles = {}
     for page in pages:
-        row, column = re.search(r"row (\d+), column (\d+)", page.text).groups()
-        tiles[int(row), int(column)] = page
+        row, column = re.search(r"row ([A-Z]), column (\d+)", page.text).groups()
+        tiles["ABCDEFGHJK".index(row), int(column)] = page
     moved = {min(tiles): np.zeros(2)}
     while len(moved) < len(tiles):
         before = len(moved)
@@ -237,7 +237,6 @@ def test_the_tiles_of_a_real_recipe_are_its_parts():
         part
         for part in resolved("rib_table").parts
         if min(part.profile.bounds.width_mm, part.profile.bounds.height_mm) > 186.0
-        or max(part.profile.bounds.width_mm, part.profile.bounds.height_mm) > 273.0
     ]
     assert parts
     plans = PlansOf(name="trial", parts=tuple(parts), paper=Paper.parse("A4"))
@@ -346,33 +345,160 @@ def test_circles_on_paper_are_round(diameter_mm):
 
 
 def test_tiles_are_named_and_mapped():
-    """Row and column in the head, and every tile of the map once."""
+    """Rows by letters, columns by figures (ISO 5457, from memory); every name on every map."""
     pages = [page for page in full_size("A4") if "big" in page.text]
-    heads = [re.search(r"big (\d+)/(\d+): row (\d+), column (\d+)", page.text) for page in pages]
-    numbers = [int(one[1]) for one in heads]
-    assert numbers == list(range(1, len(pages) + 1))
-    assert {int(one[2]) for one in heads} == {len(pages)}
+    heads = [
+        re.search(r"big (\w+): tile (\d+) of (\d+), row (\w), column (\d)", one.text)
+        for one in pages
+    ]
+    assert [int(one[2]) for one in heads] == list(range(1, len(pages) + 1))
+    assert {int(one[3]) for one in heads} == {len(pages)}
+    names = [f"{one[4]}{one[5]}" for one in heads]
+    assert [one[1] for one in heads] == names
     for page in pages:
-        words = page.text.split()
-        for number in numbers:
-            assert f"{number}" in words
+        assert set(names) <= set(page.text.split())
+
+
+def test_each_overlap_names_the_page_that_joins():
+    """Tile A1 of 2 x 2 names A2 once more than its map does, and B1, but not B2."""
+    plans = PlansOf(
+        name="trial", parts=(plate("board", rectangle(350.0, 480.0)),), paper=Paper.parse("A4")
+    )
+    first, *others = pages_of(plans_pdf(plans), only="board A1: tile 1 of 4")
+    assert not others
+    words = first.text.split()
+    assert [words.count(name) for name in ("A2", "B1", "B2")] == [2, 2, 1]
+
+
+def test_no_page_shows_but_a_sliver():
+    """A disc a little larger than a page is laid so that each of its pages has 25 mm or more."""
+    wheel = plate("wheel", circle((0.0, 0.0), diameter_mm=262.0))
+    plans = PlansOf(name="trial", parts=(wheel,), paper=Paper.parse("A4"))
+    pages = pages_of(plans_pdf(plans), only=", column ")
+    assert len(pages) == 2
+    for page in pages:
+        assert np.ptp(shapely.bounds(outline(page)).reshape(2, 2), axis=0).min() > 25.0
+
+
+def test_openings_are_whole_on_a_page_where_they_can_be():
+    """A hole where the middle of the tiles would meet: pages are laid so that one has all of it."""
+    board = plate("board", rectangle(230.0, 330.0), circle((115.0, 165.0), diameter_mm=30.0))
+    plans = PlansOf(name="trial", parts=(board,), paper=Paper.parse("A4"))
+    pages = pages_of(plans_pdf(plans), only="board ")
+    pages = [page for page in pages if "scale 1:1" in page.text]
+    assert len(pages) > 1
+    sizes = [
+        np.ptp(one.bounds[::2])
+        for page in pages
+        for one in shapely.get_parts(shapely.polygonize([outline(page)]))
+        if one.bounds[2] - one.bounds[0] < 40.0
+    ]
+    assert sizes == pytest.approx([30.0] * len(sizes), abs=0.05)
+    assert sizes
+
+
+def strips(page: Page) -> dict[str, np.ndarray]:
+    """Return the frames of tiles that share a page, by name: each has its label below it."""
+    frames = sorted(
+        (
+            one.box
+            for one in page.drawn
+            if one.stroked
+            and len(one.chains) == 1
+            and len(one.chains[0]) in {5, 6}
+            and one.stroke not in {"#000000", CHECK}
+        ),
+        key=lambda box: (-box[1, 1], box[0, 0]),
+    )
+    names = re.findall(r"tile (A\d)", page.text)
+    assert len(names) == len(frames)
+    return dict(zip(names, frames, strict=True))
+
+
+def test_tiles_of_a_narrow_part_share_a_page_and_meet_cross_on_cross():
+    """A lath of 600 mm in three pieces on one page; laid on their crosses they are shapely's."""
+    lath = plate("lath", rectangle(600.0, 40.0), circle((300.0, 20.0), diameter_mm=12.0))
+    plans = PlansOf(name="trial", parts=(lath,), paper=Paper.parse("A4"))
+    (page,) = pages_of(plans_pdf(plans), only="scale 1:1")
+    frames = strips(page)
+    assert sorted(frames) == [f"A{k + 1}" for k in range(len(frames))]
+    assert len(frames) > 1
+    edges = shapely.union_all(
+        [
+            one.lines
+            for one in page.drawn
+            if one.stroke == "#000000" and abs(one.width_mm - 0.25) < 0.01
+        ]
+    )
+    there = crosses(page)
+    laid, shift, last = [], np.zeros(2), np.zeros((2, 2))
+    for k in range(1, len(frames) + 1):
+        box = frames[f"A{k}"]
+        mine = there[np.all((there >= box[0]) & (there <= box[1]), axis=1)]
+        if k > 1:
+            on_left = mine[np.argsort(mine[:, 0])][:2]
+            shift = last.mean(axis=0) - on_left.mean(axis=0)
+        moved = shapely.transform(
+            edges.intersection(shapely.box(*box.ravel())), lambda points, by=shift: points + by
+        )
+        laid.append(moved)
+        last = mine[np.argsort(mine[:, 0])][-2:] + shift
+    whole = shapely.union_all(laid)
+    left, bottom = whole.bounds[:2]
+    whole = shapely.transform(whole, lambda points: points - [left, bottom])
+    hole = shapely.Point(300, 20).buffer(6.0, quad_segs=FINE)
+    expected = shapely.union_all([shapely.box(0, 0, 600, 40).exterior, hole.exterior])
+    assert shapely.hausdorff_distance(whole, expected, densify=0.05) < 0.2
+
+
+def test_parts_alike_but_for_their_names_are_one_pattern():
+    """One outline, every name, how many; the list of parts leads to its page from each of them."""
+    rings = [plate(f"ring {k}", circle((0.0, 0.0), diameter_mm=110.0)) for k in (1, 2, 3)] + [
+        plate("lid", circle((0.0, 0.0), diameter_mm=110.0), quantity=2)
+    ]
+    plans = PlansOf(name="trial", parts=tuple(rings), paper=Paper.parse("A4"))
+    pages = pages_of(plans_pdf(plans))
+    (page,) = [one for one in pages if "scale 1:1" in one.text]
+    said = " ".join(page.text.split())
+    assert "ring 1, 2, 3, lid" in said
+    assert "make 5 (1 ring 1, 1 ring 2, 1 ring 3, 2 lid)" in said
+    large = [
+        chain
+        for one in page.drawn
+        if one.stroked
+        for chain in one.chains
+        if np.ptp(chain[:, 0]) > 100.0 and np.ptp(chain[:, 1]) > 100.0
+    ]
+    assert len(large) == 1
+    for line in pages[1].text.splitlines():
+        if re.search(r"ring \d|lid", line):
+            assert " 3 " in f" {line} "
+
+
+def test_a_part_stands_in_the_middle_of_its_page():
+    """As much air left as right of it, by pdfium."""
+    plans = PlansOf(
+        name="trial", parts=(plate("pad", rectangle(120.0, 90.0)),), paper=Paper.parse("A4")
+    )
+    (page,) = pages_of(plans_pdf(plans), only="scale 1:1")
+    left, _, right, _ = shapely.union_all(
+        [
+            one.lines
+            for one in page.drawn
+            if one.stroke == "#000000" and abs(one.width_mm - 0.25) < 0.01
+        ]
+    ).bounds
+    assert left == pytest.approx(page.width_mm - right, abs=0.5)
 
 
 def test_a_page_that_shows_nothing_needs_no_paper():
     """The middle of a wide ring is air: no tile of it is printed (800 mm outside, 740 inside)."""
     ring = plate("ring", circle((0, 0), diameter_mm=800.0), circle((0, 0), diameter_mm=740.0))
     plans = PlansOf(name="trial", parts=(ring,), paper=Paper.parse("A4"))
-    pages = pages_of(plans_pdf(plans), only="ring 1/")
-    total = int(re.search(r"ring 1/(\d+)", pages[0].text)[1])
-    rows = max(
-        int(re.search(r"row (\d+)", one.text)[1])
-        for one in pages_of(plans_pdf(plans), only=", column ")
-    )
-    columns = max(
-        int(re.search(r"column (\d+)", one.text)[1])
-        for one in pages_of(plans_pdf(plans), only=", column ")
-    )
-    assert total < rows * columns
+    pages = pages_of(plans_pdf(plans), only=", column ")
+    places = [re.search(r"row (\w), column (\d+)", one.text).groups() for one in pages]
+    rows, columns = ({place[k] for place in places} for k in (0, 1))
+    assert len(pages) < len(rows) * len(columns)
 
 
 def test_a_narrow_page_says_how_large_its_square_is():
