@@ -14,8 +14,9 @@ import numpy as np
 
 from platekit.assembly.frames import Frame
 from platekit.assembly.panels import Panel
-from platekit.geometry.chords import Side, ring_points
+from platekit.geometry.chords import Side, profile_rings
 from platekit.geometry.profile import Profile
+from platekit.geometry.tables import Floats
 
 if TYPE_CHECKING:
     from manifold3d import Manifold
@@ -41,13 +42,21 @@ def solid(
         tolerance_mm: Largest gap between an arc and its chord.
         side: On which side of the arcs the chords lie; with NEAR corners lie on the arcs.
     """
+    rings = profile_rings(profile, tolerance_mm=tolerance_mm, side=side)
+    return raised(rings, height_mm=thickness_mm, frame=frame)
+
+
+def raised(rings: Sequence[Floats], *, height_mm: float, frame: Frame) -> Manifold:
+    """Return what rings of points enclose, raised along a frame's n.
+
+    Args:
+        rings: The corners of each ring in the frame's plane, shape (n, 2), material on the left.
+        height_mm: How far it is raised.
+        frame: Where it lies.
+    """
     from manifold3d import CrossSection, FillRule, Manifold
 
-    rings = [
-        ring_points(ring.table, tolerance_mm=tolerance_mm, side=side, material_left=True)
-        for ring in profile.rings
-    ]
-    body = Manifold.extrude(CrossSection(rings, FillRule.Positive), thickness_mm)
+    body = Manifold.extrude(CrossSection(rings, FillRule.Positive), height_mm)
     return body.transform(np.column_stack([frame.u, frame.v, frame.n, frame.origin]))
 
 

@@ -88,8 +88,27 @@ def ring_points(table: Table, *, tolerance_mm: float, side: Side, material_left:
     `side` speaks of the material: with OUTSIDE the polygon's material covers the true material.
     An arc that must not be undercut gets the corners of its tangents instead of its chords.
     """
+    return _ring_points(table, tolerance_mm=tolerance_mm, side=side, material_left=material_left)[0]
+
+
+def profile_rings(profile: Profile, *, tolerance_mm: float, side: Side) -> list[Floats]:
+    """Return the polygons of a profile's rings, the outer one first; see `ring_points`.
+
+    All in one go: a plate has more holes than a hole has rows.
+    """
+    points, rows = _ring_points(
+        profile.table, tolerance_mm=tolerance_mm, side=side, material_left=True
+    )
+    ends = np.cumsum([len(ring.table) for ring in profile.rings])
+    return np.split(points, np.searchsorted(rows, ends[:-1]))
+
+
+def _ring_points(
+    table: Table, *, tolerance_mm: float, side: Side, material_left: bool
+) -> tuple[Floats, Ints]:
+    """Return the corners of polygons and, rising, the row of each; see `ring_points`."""
     if side is Side.NEAR:
-        return chord_points(table, tolerance_mm=tolerance_mm)[0]
+        return chord_points(table, tolerance_mm=tolerance_mm)
     sweep = sweeps_rad(table)
     bulges = (table[:, TURN] > 0) == material_left  # the arc is convex towards the void
     wraps = is_arc(table) & (bulges if side is Side.OUTSIDE else ~bulges)
@@ -110,7 +129,7 @@ def ring_points(table: Table, *, tolerance_mm: float, side: Side, material_left:
     bent = step > 0
     ring[bent, 0] = (table[rows, CX] + dx * c - dy * s)[bent]
     ring[bent, 1] = (table[rows, CY] + dx * s + dy * c)[bent]
-    return np.round(ring, ROUNDING_DIGITS)
+    return np.round(ring, ROUNDING_DIGITS), rows
 
 
 def to_polygon(
@@ -123,8 +142,5 @@ def to_polygon(
         tolerance_mm: Largest gap between a true arc and its chord.
         side: On which side of the true shape the polygon lies.
     """
-    shell, *holes = (
-        ring_points(ring.table, tolerance_mm=tolerance_mm, side=side, material_left=True)
-        for ring in (profile.outer, *profile.inners)
-    )
+    shell, *holes = profile_rings(profile, tolerance_mm=tolerance_mm, side=side)
     return shapely.Polygon(shell, holes)

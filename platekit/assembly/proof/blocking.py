@@ -15,9 +15,9 @@ import numpy as np
 from platekit.assembly.frames import Vector, X, Y, Z
 from platekit.assembly.mounting.bodies import Tool
 from platekit.assembly.proof.hands import Hands
-from platekit.assembly.proof.rooms import ALIKE, Move, Room, room_of, unscrewing
-from platekit.assembly.proof.things import Prism, Thing, ThingKind, bounds_of
-from platekit.assembly.solids import union_solid
+from platekit.assembly.proof.rooms import ALIKE, Move, Room, unscrewing
+from platekit.assembly.proof.standing import Occupied, Standing
+from platekit.assembly.proof.things import Prism, Thing, ThingKind
 
 # In the order they are tried: most rigs are built upwards.
 WAYS: tuple[Vector, ...] = (
@@ -49,12 +49,12 @@ class Blocking:
         self.things = {thing.name: thing for thing in things if thing.kind not in STAYING}
         boxes = np.array([thing.box for thing in things])
         self._reach = float(np.linalg.norm(boxes[:, 1].max(axis=0) - boxes[:, 0].min(axis=0))) + 1.0
+        self._standing = Standing(self.things)
         self._known: dict[tuple[str, Vector, str, bool], bool] = {}
         self._own_ways: dict[str, tuple[Vector, ...]] = {}
-        self._hindered: dict[tuple[str, int, str], bool] = {}
-        self._tools: dict[tuple[str, int], Room] = {}
-        self._rooms: dict[tuple[str, Vector, bool], tuple[Room, ...]] = {}
-        self._hands = Hands(self.things, self._reach)
+        self._tools: dict[tuple[str, int], Occupied] = {}
+        self._rooms: dict[tuple[str, Vector, bool], tuple[Occupied, ...]] = {}
+        self._hands = Hands(self._standing, self._reach)
 
     def ways(self, names: Collection[str]) -> tuple[Vector, ...]:
         """Return the ways to try for things: along x, y and z, then along their own axes.
@@ -99,7 +99,8 @@ class Blocking:
         carried = carried and self._fastens(name)
         key = (name, way, other, carried)
         if key not in self._known:
-            self._known[key] = found = self._judge(name, way, other, carried=carried)
+            rooms = self._room(name, way, carried=carried)
+            self._known[key] = found = any(room.holds(other) for room in rooms)
             if not self._fastens(name) and not self._fastens(other):
                 # Seen from the other thing it is the same meeting the other way round.
                 self._known[other, way.scaled(-1.0), name, carried] = found
@@ -108,26 +109,18 @@ class Blocking:
     def free(self, name: str, way: Vector, among: Iterable[str], *, carried: bool = False) -> bool:
         """Return whether none of `among` blocks the thing `name` when it is moved along `way`."""
         carried = carried and self._fastens(name)
+        others = [other for other in self._apart(name, among) if other != name]
         # What is known costs nothing, and one that blocks is enough.
-        known = {
-            other: self._known.get((name, way, other, carried)) for other in among if other != name
-        }
-        if any(known.values()):
+        if any(room.surely_holds(others) for room in self._room(name, way, carried=carried)):
             return False
-        return not any(
-            self.blocks(other, name, way, carried=carried)
-            for other, found in known.items()
-            if found is None
-        )
+        if any(self._known.get((name, way, other, carried)) for other in others):
+            return False
+        return not any(self.blocks(other, name, way, carried=carried) for other in others)
 
     def _fastens(self, name: str) -> bool:
         return self.things[name].fastening is not None
 
-    def _judge(self, name: str, way: Vector, other: str, *, carried: bool) -> bool:
-        thing = self.things[other]
-        return any(room.holds(thing) for room in self._room(name, way, carried=carried))
-
-    def _room(self, name: str, way: Vector, *, carried: bool) -> tuple[Room, ...]:
+    def _room(self, name: str, way: Vector, *, carried: bool) -> tuple[Occupied, ...]:
         """Return what the thing passes through on its way out.
 
         A screw is free when it is out of its hole, a nut when it is off its screw; from there
@@ -141,7 +134,7 @@ class Blocking:
                 moves = unscrewing(thing)
             else:
                 moves = [Move(thing.prisms, way, self._reach)]
-            self._rooms[key] = tuple(map(room_of, moves))
+            self._rooms[key] = tuple(Occupied(Room((move,)), self._standing) for move in moves)
         return self._rooms[key]
 
     def hands_reach(self, name: str, among: Iterable[str]) -> bool:
@@ -163,27 +156,20 @@ class Blocking:
         others = [other for other in among if other != name]
         in_way: tuple[str, ...] = ()
         for k, room in enumerate(self._tool_rooms(name, fastening.tool)):
-            hit = tuple(other for other in others if self._hinders(name, k, room, other))
+            hit = tuple(filter(room.holds, others))
             if not hit:
                 return ()
             in_way = hit if k == 0 else in_way
         return in_way
 
-    def _hinders(self, name: str, k: int, room: Room, other: str) -> bool:
-        """Return whether a thing stands in the k-th room of a screw's tool."""
-        key = (name, k, other)
-        if key not in self._hindered:
-            self._hindered[key] = room.holds(self.things[other])
-        return self._hindered[key]
-
-    def _tool_rooms(self, name: str, tool: Tool) -> Iterator[Room]:
+    def _tool_rooms(self, name: str, tool: Tool) -> Iterator[Occupied]:
         """Yield the rooms of which a tool needs one."""
         for k, blocks in enumerate(tool.ways):
             key = (name, k)
             if key not in self._tools:
                 prisms = [Prism(b.profile, tool.frame, b.low_mm, b.high_mm) for b in blocks]
-                solid = union_solid(prism.solid() for prism in prisms)
-                self._tools[key] = Room(bounds_of(prisms), solid)
+                stays = Move(prisms, tool.frame.n, 0.0)
+                self._tools[key] = Occupied(Room((stays,)), self._standing)
             yield self._tools[key]
 
 

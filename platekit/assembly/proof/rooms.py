@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from platekit.assembly.frames import Vector
+from platekit.assembly.proof.cores import along_axis, cores_of, drawn_out
 from platekit.assembly.proof.overlaps import RUB_MM, boxes_meet, overlaps
 from platekit.assembly.proof.sweeps import swept
-from platekit.assembly.proof.things import Prism, Thing, bounds_of
+from platekit.assembly.proof.things import Prism, Thing, boxes_of
 from platekit.assembly.solids import union_solid
 from platekit.geometry.tables import Floats
 
@@ -33,12 +35,36 @@ class Move:
     length_mm: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Room:
-    """What is passed through, and its box."""
+    """What prisms pass through in one move after the other."""
 
-    box: Floats
-    solid: Manifold
+    moves: tuple[Move, ...]
+
+    @cached_property
+    def coats(self) -> Floats:
+        """A box around what each prism passes through, shape (n, 2, 3)."""
+        return np.concatenate(
+            [drawn_out(boxes_of(one.prisms), one.way, one.length_mm) for one in self.moves]
+        )
+
+    @cached_property
+    def cores(self) -> Floats:
+        """Boxes that are passed through from end to end, shape (n, 2, 3)."""
+        return np.concatenate([_passed(move) for move in self.moves])
+
+    @cached_property
+    def box(self) -> Floats:
+        """Least and greatest x, y, z, shape (2, 3)."""
+        coats = self.coats
+        return np.array([coats[:, 0].min(axis=0), coats[:, 1].max(axis=0)])
+
+    @cached_property
+    def solid(self) -> Manifold:
+        """Its body."""
+        return union_solid(
+            swept(prism, move.way, move.length_mm) for move in self.moves for prism in move.prisms
+        )
 
     def holds(self, thing: Thing) -> bool:
         """Return whether a thing stands in it."""
@@ -47,17 +73,10 @@ class Room:
         )
 
 
-def room_of(*moves: Move) -> Room:
-    """Return what prisms pass through in one move after the other."""
-    boxes = []
-    for move in moves:
-        box, step = bounds_of(move.prisms), np.array(move.way) * move.length_mm
-        boxes += [box, box + step]
-    grown = np.array([np.min(boxes, axis=0)[0], np.max(boxes, axis=0)[1]])
-    solid = union_solid(
-        swept(prism, move.way, move.length_mm) for move in moves for prism in move.prisms
-    )
-    return Room(grown, solid)
+def _passed(move: Move) -> Floats:
+    cores = cores_of(move.prisms)
+    # What a box passes through askew is no box: it is taken where it starts.
+    return drawn_out(cores, move.way, move.length_mm) if along_axis(move.way) else cores
 
 
 def unscrewing(thing: Thing) -> list[Move]:

@@ -15,9 +15,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from platekit.assembly.frames import Vector
-from platekit.assembly.proof.things import BODY_TOLERANCE_MM, Prism
-from platekit.geometry.chains import Contour
-from platekit.geometry.chords import Side, ring_points
+from platekit.assembly.proof.things import Prism, section_rings
 from platekit.geometry.tables import Bools, Floats
 
 if TYPE_CHECKING:
@@ -49,11 +47,12 @@ def _slanting(prism: Prism, way: Vector, length_mm: float) -> Manifold:
     sideways = np.array([way.dot(frame.u), way.dot(frame.v)])
     # As far as the prism moves to the side while it passes its own height.
     shift = height * math.hypot(*sideways) / abs(along)
-    rings = [_ring(prism.profile.outer)]
-    rings += [
-        _ring(hole)
-        for hole in prism.profile.inners
-        if math.hypot(hole.bounds.width_mm, hole.bounds.height_mm) > shift
+    rings = [
+        ring
+        for ring, hole in zip(
+            section_rings(prism.profile), (None, *prism.profile.inners), strict=True
+        )
+        if hole is None or math.hypot(hole.bounds.width_mm, hole.bounds.height_mm) > shift
     ]
     shape = CrossSection(rings, FillRule.Positive)
     axes, low = np.array([frame.u, frame.v]), frame.lifted(prism.low_mm)
@@ -111,17 +110,11 @@ def _sideways(prism: Prism, way: Vector, length_mm: float) -> Manifold:
     frame = prism.frame
     step = np.array([way.dot(frame.u), way.dot(frame.v)]) * length_mm
     # What a hole leaves open at the start is passed over by the material behind it.
-    ring = _ring(prism.profile.outer)
+    ring = section_rings(prism.profile)[0]
     shape = CrossSection([ring, *_passed(ring, step)], FillRule.NonZero)
     body = Manifold.extrude(shape, prism.high_mm - prism.low_mm)
     lifted = frame.lifted(prism.low_mm)
     return body.transform(np.column_stack([lifted.u, lifted.v, lifted.n, lifted.origin]))
-
-
-def _ring(chain: Contour) -> Floats:
-    return ring_points(
-        chain.table, tolerance_mm=BODY_TOLERANCE_MM, side=Side.INSIDE, material_left=True
-    )
 
 
 def _leading(ring: Floats, step: Floats) -> tuple[Floats, Bools]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -18,8 +18,8 @@ import numpy as np
 from platekit.assembly.frames import Frame, Vector
 from platekit.assembly.mounting.bodies import Body, BodyKind, Fastening
 from platekit.assembly.resolve import Resolved
-from platekit.assembly.solids import solid, union_solid
-from platekit.geometry.chords import Side
+from platekit.assembly.solids import raised, union_solid
+from platekit.geometry.chords import Side, profile_rings
 from platekit.geometry.profile import Profile
 from platekit.geometry.tables import Floats
 from platekit.panel.part import Part
@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 # Bodies of bought parts: chords this fine change no finding and keep a rig's proof quick.
 BODY_TOLERANCE_MM = 0.05
+# A rig has many screws and few kinds of them: so many cross-sections are remembered.
+SECTIONS = 512
 # With more holes than this a body is looked at piece by piece.
 FEW_HOLES = 40
 
@@ -62,12 +64,10 @@ class Prism:
 
     def solid(self) -> Manifold:
         """Return its body, never larger than it is."""
-        return solid(
-            self.profile,
-            thickness_mm=self.high_mm - self.low_mm,
+        return raised(
+            section_rings(self.profile),
+            height_mm=self.high_mm - self.low_mm,
             frame=self.frame.lifted(self.low_mm),
-            tolerance_mm=BODY_TOLERANCE_MM,
-            side=Side.INSIDE,
         )
 
 
@@ -111,7 +111,7 @@ class Thing:
         """The boxes of its prisms, shape (n, 2, 3); none where its body is simple as it is."""
         if _holes(self.prisms) <= FEW_HOLES:
             return np.empty((0, 2, 3))
-        return np.array([bounds_of([prism]) for prism in self.prisms])
+        return boxes_of(self.prisms)
 
     def near(self, box: Floats) -> Manifold:
         """Return its body as it is within a box; beyond it, holes and more may be missing."""
@@ -145,19 +145,42 @@ def _opened(prism: Prism, box: Floats) -> Prism:
     return replace(prism, profile=Profile(prism.profile.outer, reached))
 
 
+def boxes_of(prisms: Sequence[Prism]) -> Floats:
+    """Return least and greatest x, y, z of each prism, shape (n, 2, 3)."""
+    sides = [prism.profile.outer.bounds for prism in prisms]
+    x, y, heights = (
+        np.array(ends)[:, :, None]
+        for ends in (
+            [(box.left, box.right) for box in sides],
+            [(box.bottom, box.top) for box in sides],
+            [(prism.low_mm, prism.high_mm) for prism in prisms],
+        )
+    )
+    frames = [prism.frame for prism in prisms]
+    origin, u, v, n = (
+        np.array(vectors)[:, None, :]
+        for vectors in zip(*((f.origin, f.u, f.v, f.n) for f in frames), strict=True)
+    )
+    # The eight corners: left and right, then bottom and top of each, then low and high.
+    corners = origin + x * u
+    corners = np.repeat(corners, 2, axis=1) + np.tile(y * v, (1, 2, 1))
+    corners = np.repeat(corners, 2, axis=1) + np.tile(heights * n, (1, 4, 1))
+    return np.stack([corners.min(axis=1), corners.max(axis=1)], axis=1)
+
+
 def bounds_of(prisms: Sequence[Prism]) -> Floats:
-    """Return least and greatest x, y, z of prisms, shape (2, 3)."""
-    corners = []
-    for prism in prisms:
-        box = prism.profile.outer.bounds
-        corners += [
-            prism.frame.point(x, y, height)
-            for x in (box.left, box.right)
-            for y in (box.bottom, box.top)
-            for height in (prism.low_mm, prism.high_mm)
-        ]
-    spots = np.array(corners)
-    return np.array([spots.min(axis=0), spots.max(axis=0)])
+    """Return least and greatest x, y, z of prisms together, shape (2, 3)."""
+    boxes = boxes_of(prisms)
+    return np.array([boxes[:, 0].min(axis=0), boxes[:, 1].max(axis=0)])
+
+
+@lru_cache(maxsize=SECTIONS)
+def section_rings(profile: Profile) -> list[Floats]:
+    """Return the corners of a cross-section as it is drawn, never larger than it is."""
+    rings = profile_rings(profile, tolerance_mm=BODY_TOLERANCE_MM, side=Side.INSIDE)
+    for ring in rings:
+        ring.setflags(write=False)
+    return rings
 
 
 def prisms_of(body: Body) -> tuple[Prism, ...]:

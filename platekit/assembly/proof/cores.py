@@ -1,0 +1,81 @@
+"""Cores: boxes that prisms fill.
+
+Most questions of what stands in whose way are settled by boxes along x, y and z alone: where those
+around two things do not meet, nothing does; where two that they fill share more than rounding or a
+fit, the things do. Only what is left in doubt is asked of the kernel.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+import numpy as np
+
+from platekit.assembly.frames import Vector
+from platekit.assembly.proof.overlaps import RUB_MM
+from platekit.assembly.proof.things import SECTIONS, Prism, section_rings
+from platekit.geometry.inner_rectangles import inner_rectangles
+from platekit.geometry.profile import Profile
+from platekit.geometry.tables import Bools, Floats
+
+# A ball of this width in both of two bodies is thicker than RUB_MM all round, with room to spare
+# for the rounding of either.
+SURE_MM = RUB_MM + 0.01
+# Finer strips settle little more, and cost more than they spare.
+STRIPS = 10
+
+NO_BOXES: Floats = np.empty((0, 2, 3))
+
+
+def cores_of(prisms: Sequence[Prism]) -> Floats:
+    """Return boxes that prisms fill, shape (n, 2, 3); none of those that lie askew."""
+    return np.concatenate([NO_BOXES, *(_core(prism) for prism in prisms if _upright(prism))])
+
+
+def drawn_out(boxes: Floats, way: Vector, length_mm: float) -> Floats:
+    """Return the boxes around what boxes pass when moved along a unit vector."""
+    step = np.array(way) * length_mm
+    return np.stack(
+        [boxes[:, 0] + np.minimum(step, 0.0), boxes[:, 1] + np.maximum(step, 0.0)], axis=1
+    )
+
+
+def along_axis(vector: Vector) -> bool:
+    """Return whether a unit vector lies along x, y or z to the last bit."""
+    return sorted(map(abs, vector)) == [0.0, 0.0, 1.0]
+
+
+def sharing(boxes: Floats, others: Floats, *, over_mm: float) -> Bools:
+    """Return which of `others` share more than `over_mm`, each way, with any of `boxes`."""
+    if not len(boxes):
+        return np.zeros(len(others), dtype=bool)
+    low = np.maximum(boxes[:, None, 0], others[None, :, 0])
+    high = np.minimum(boxes[:, None, 1], others[None, :, 1])
+    deep = np.min(high - low, axis=2) > over_mm
+    return np.asarray(np.any(deep, axis=0))
+
+
+def _upright(prism: Prism) -> bool:
+    return along_axis(prism.frame.u) and along_axis(prism.frame.v)
+
+
+@lru_cache(maxsize=SECTIONS)
+def _flat_core(profile: Profile) -> Floats:
+    """Return rectangles in a cross-section: left, bottom, right, top, shape (n, 4)."""
+    return inner_rectangles(section_rings(profile), strips=STRIPS, least_mm=SURE_MM)
+
+
+def _core(prism: Prism) -> Floats:
+    flat = _flat_core(prism.profile)
+    axes = np.array([prism.frame.u, prism.frame.v, prism.frame.n])
+    heights = np.broadcast_to([[prism.low_mm, prism.high_mm]], (len(flat), 2))
+    corners = np.stack(
+        [
+            np.column_stack([flat[:, 0], flat[:, 1], heights[:, 0]]),
+            np.column_stack([flat[:, 2], flat[:, 3], heights[:, 1]]),
+        ],
+        axis=1,
+    )
+    placed = corners @ axes + np.array(prism.frame.origin)
+    return np.stack([placed.min(axis=1), placed.max(axis=1)], axis=1)
