@@ -7,6 +7,7 @@ from textwrap import dedent
 import pytest
 
 from platekit.cli import main
+from platekit.nesting.cells import search
 
 HEAD = """\
 from platekit.geometry.shapes import rectangle
@@ -52,6 +53,12 @@ class Bench:
     def record(self, name: str = "base") -> dict:
         """What build.json says."""
         return json.loads((self.out / name / "build.json").read_text(encoding="utf-8"))
+
+
+@pytest.fixture(autouse=True)
+def _short_search(monkeypatch):
+    """Try few layouts: what a command says and writes does not hang on how tight they lie."""
+    monkeypatch.setattr(search, "MOST_LAYOUTS", 10)
 
 
 @pytest.fixture
