@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from platekit.export.plans.alike import alike
 from platekit.export.plans.apart_page import apart_leaves
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.cover import cover_leaf
@@ -40,16 +41,19 @@ def plan_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
     shown = () if plans.withheld else plans.parts
     pages = full_size_pages(shown, paper=plans.paper, overlap_mm=overlap)
     full = [full_size_leaf(page, title=plans.name) for page in pages]
+    places = {part.name: number for number, part in enumerate(shown, start=1)}
+    groups = alike(shown, plans.named)
     drawings = [
-        list(drawing_leaves(part, plans=plans, number=number))
-        for number, part in enumerate(shown, start=1)
+        list(drawing_leaves(group, plans=plans, numbers=[places[one.name] for one in group]))
+        for group in groups
     ]
     # The list of parts names pages that come after it: how many it takes is known beforehand.
     before = 1 + len(parts_leaves(plans, full_size={}, drawing={}))
     on_full = _on_pages(pages, before)
-    on_drawing, at = {}, before + len(full)
-    for part, leaves in zip(shown, drawings, strict=True):
-        on_drawing[part.name] = f"{at + 1}"
+    on_drawing: dict[str, str] = {}
+    at = before + len(full)
+    for group, leaves in zip(groups, drawings, strict=True):
+        on_drawing |= dict.fromkeys((part.name for part in group), f"{at + 1}")
         at += len(leaves)
     listed = parts_leaves(plans, full_size=on_full, drawing=on_drawing)
     sections = [
