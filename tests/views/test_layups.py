@@ -46,8 +46,10 @@ def test_every_laminate_is_laid_up_as_the_recipe_has_it(scene, views):
             height += plate.sheet.thickness_mm
             a, b, c = (layer.corners[layer.triangles[:, k]] for k in range(3))
             volume = np.einsum("ij,ij->i", a, np.cross(b, c)).sum() / 6
-            area = polygon(cut[plate.name].profile).area
-            assert volume == pytest.approx(area * plate.sheet.thickness_mm, rel=2e-3)
+            # Bodies of the proof are drawn by chords 0.05 mm within.
+            outline = polygon(cut[plate.name].profile)
+            away = 0.05 * outline.length * plate.sheet.thickness_mm
+            assert volume == pytest.approx(outline.area * plate.sheet.thickness_mm, abs=away)
 
 
 def test_the_lowest_lies_still_and_the_others_hang_above_in_their_order(views):
