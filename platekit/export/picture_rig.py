@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
@@ -20,12 +20,20 @@ from platekit.export.picture import (
     paragraph,
     together,
 )
-from platekit.export.picture_rig_lines import WIDE_GROUP_PX, balloon_art, fitted, line_art
+from platekit.export.picture_rig_lines import (
+    WIDE_GROUP_PX,
+    axis_lines,
+    balloon_art,
+    fitted,
+    line_art,
+)
 from platekit.views.balloons import ballooned
 from platekit.views.camera import ISOMETRIC
 from platekit.views.entries import Entry, entries_of
-from platekit.views.hidden import drawn
+from platekit.views.hidden import drawn, drawn_in, unhidden
 from platekit.views.scene import Scene
+from platekit.views.sight import sight_of
+from platekit.views.traces import traces
 
 TALLEST_PX = 1150.0
 RADIUS_PX = 15.0
@@ -72,7 +80,9 @@ def exploded_picture(title: str, scene: Scene) -> str:
         title: What it is.
         scene: The rig.
     """
-    drawing = drawn(scene.apart().things, ISOMETRIC)
+    sight = sight_of(scene.apart().things, ISOMETRIC)
+    drawing = drawn_in(sight)
+    seats = [ends for _, ends in unhidden(traces(scene), sight)]
     entries = entries_of(scene)
     facts = [f"Taken apart the way it goes together: {_things(scene)}"]
     head, below = heading(title, facts, scale=None)
@@ -88,9 +98,17 @@ def exploded_picture(title: str, scene: Scene) -> str:
     spot = fitted(
         box, left_px=MARGIN_PX + COLUMN_PX, top_px=top, width_px=room, height_px=height + 1e-6
     )
-    body = [*head, *line_art(drawing, spot), *balloon_art(balloons, spot, radius_px=RADIUS_PX)]
+    body = [
+        *head,
+        *line_art(drawing, spot),
+        *axis_lines(seats, spot),
+        *balloon_art(balloons, spot, radius_px=RADIUS_PX),
+    ]
     listed, foot = _list(
-        entries, seen={one.entry.number for one in balloons}, y_px=top + height + GAP_PX
+        entries,
+        seen={one.entry.number for one in balloons},
+        steps={one.name: one.step for one in scene.things if one.step is not None},
+        y_px=top + height + GAP_PX,
     )
     return page(
         [*body, *listed],
@@ -107,8 +125,17 @@ def _things(scene: Scene) -> str:
     return both if not bought else f"{both} and {counted(bought, 'bought part')}"
 
 
-def _list(entries: Sequence[Entry], *, seen: set[int], y_px: float) -> tuple[list[str], float]:
-    """Return the parts list in columns, and how far down it reaches."""
+def _list(
+    entries: Sequence[Entry], *, seen: set[int], steps: Mapping[str, int], y_px: float
+) -> tuple[list[str], float]:
+    """Return the parts list in columns, and how far down it reaches.
+
+    Args:
+        entries: The list.
+        seen: Numbers of the entries that have a balloon.
+        steps: Which step brings a thing in, by its name.
+        y_px: Where it begins.
+    """
     texts = [
         (f"{one.count} {_TIMES} " if one.count > 1 else "")
         + one.label
@@ -139,7 +166,7 @@ def _list(entries: Sequence[Entry], *, seen: set[int], y_px: float) -> tuple[lis
     foot = y0 + (rows - 1) * 1.45 * LIST_PX
     if len(seen) < len(entries):
         more, base = paragraph(
-            "* hidden behind others in this view",
+            _hidden([one for one in entries if one.number not in seen], steps),
             x_px=MARGIN_PX,
             y_px=foot + 1.8 * LIST_PX,
             width_px=INNER_PX,
@@ -148,3 +175,10 @@ def _list(entries: Sequence[Entry], *, seen: set[int], y_px: float) -> tuple[lis
         body += more
         foot = base - LINE_EM * LIST_PX
     return body, foot + 0.3 * TEXT_PX
+
+
+def _hidden(entries: Sequence[Entry], steps: Mapping[str, int]) -> str:
+    """Return what is said of entries that are not seen: the steps in whose pictures they are."""
+    found = sorted({steps[name] for one in entries for name in one.things if name in steps})
+    where = f": see step{'' if len(found) == 1 else 's'} {', '.join(map(str, found))}"
+    return f"* hidden behind others in this view{where if found else ''}"

@@ -86,6 +86,8 @@ def unhidden(lines: Floats, sight: Sight) -> tuple[tuple[int, Floats], ...]:
     Returns:
         Which line each stretch is of, and its ends on the picture, mm, shape (2, 2).
     """
+    if not len(lines):
+        return ()
     ends = sight.camera.seen(lines.reshape(-1, 3))
     which, spans = visible(ends.reshape(-1, 2, 3), sight.screen)
     start, way = ends[0::2, :2][which], (ends[1::2] - ends[0::2])[which, :2]

@@ -87,7 +87,7 @@ def layup_view(layup: LayUp, *, camera: Camera = ISOMETRIC) -> LayUpView:
         for contact in contacts(home, Glued(between=(below, above))):
             beneath, _ = hatching(contact, camera, apart_mm=HATCH_SHARE * size)
             lines.append(beneath + np.array([0.0, 0.0, up[below]]))
-    glue = tuple(ends for _, ends in unhidden(np.concatenate(lines), sight)) if lines else ()
+    glue = unhidden(np.concatenate([np.empty((0, 2, 3)), *lines]), sight)
     axes = [_axis(one, up[names[-1]]) for one in layup.dowels]
     numbered = [
         Entry(number=k, label=name, things=(name,), kind=ThingKind.PLATE)
@@ -98,8 +98,8 @@ def layup_view(layup: LayUp, *, camera: Camera = ISOMETRIC) -> LayUpView:
         name=layup.name,
         layers=names,
         drawing=drawing,
-        axes=tuple(ends for _, ends in unhidden(np.array(axes), sight)) if axes else (),
-        glue=glue,
+        axes=tuple(ends for _, ends in unhidden(np.array(axes).reshape(-1, 2, 3), sight)),
+        glue=tuple(ends for _, ends in glue),
         balloons=ballooned(drawing, numbered, radius_mm=radius),
         radius_mm=radius,
         dowels=len(layup.dowels),

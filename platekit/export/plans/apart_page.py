@@ -15,9 +15,12 @@ from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
 from platekit.export.plans.press import FAINT, INK, QUIET, Press, Stroke
 from platekit.geometry.tables import Floats
 from platekit.views.camera import ISOMETRIC
-from platekit.views.hidden import drawn
+from platekit.views.hidden import drawn_in, unhidden
 from platekit.views.line_drawing import LineDrawing
 from platekit.views.scene import Scene
+from platekit.views.sight import sight_of
+from platekit.views.steps import Guide
+from platekit.views.traces import traces
 
 NAMED = frozenset({ThingKind.PLATE, ThingKind.DEVICE, ThingKind.PULLEY, ThingKind.BELT})
 LABEL_MM, ROW_MM, LINE_MM, DOT_MM = 34.0, 4.2, 3.0, 0.5
@@ -30,7 +33,9 @@ def apart_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
     """Return the page of the rig taken apart; none where there is but one thing."""
     if plans.scene is None or len(plans.scene.things) < 2:
         return ()
-    drawing = drawn(plans.scene.apart().things, ISOMETRIC)
+    sight = sight_of(plans.scene.apart().things, ISOMETRIC)
+    drawing = drawn_in(sight)
+    seats = [Guide(points=ends, kind="axis") for _, ends in unhidden(traces(plans.scene), sight)]
     short, long = plans.paper.reading_mm
     level = drawing.width_mm > drawing.height_mm
     width, height = (long, short) if level else (short, long)
@@ -44,8 +49,8 @@ def apart_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
             width - 2 * MARGIN_MM - 2 * LABEL_MM,
             height - 2 * MARGIN_MM - HEAD_MM - BAR_MM,
         )
-        picture(press, drawing, room=room)
-        _labels(press, scene, drawing, fitted(drawing, room), room)
+        picture(press, drawing, room=room, guides=seats)
+        _labels(press, scene, drawing, fitted(drawing, room, guides=seats), room)
 
     leaf = Leaf(width_mm=width, height_mm=height, called="taken apart", draw=draw)
     return (leaf,)
