@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 import numpy as np
 
 from platekit.assembly.proof.overlaps import RUB_MM, SHRED_MM, Overlap, overlap
+from platekit.assembly.proof.slabs import all_clear
 from platekit.assembly.proof.things import Thing, ThingKind
 from platekit.findings import Finding, Severity
 
@@ -28,6 +29,8 @@ def clashes(things: Sequence[Thing]) -> Iterator[tuple[Thing, Thing, Overlap]]:
     """Yield every two things that overlap, and by how much."""
     for a, others in near(things):
         for b in others:
+            if all_clear(a.slabs, a.coats, b.slabs, b.coats):
+                continue
             over = RUB_MM if {a.kind, b.kind} == {ThingKind.PLATE} else SHRED_MM
             found = overlap(a.near(b.box), b.near(a.box), over_mm=over)
             if found is not None:

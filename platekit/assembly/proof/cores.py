@@ -14,7 +14,7 @@ import numpy as np
 
 from platekit.assembly.frames import Vector
 from platekit.assembly.proof.overlaps import RUB_MM
-from platekit.assembly.proof.things import SECTIONS, Prism, section_rings
+from platekit.assembly.proof.things import SECTIONS, Prism, section
 from platekit.geometry.inner_rectangles import inner_rectangles
 from platekit.geometry.profile import Profile
 from platekit.geometry.tables import Bools, Floats
@@ -30,7 +30,19 @@ NO_BOXES: Floats = np.empty((0, 2, 3))
 
 def cores_of(prisms: Sequence[Prism]) -> Floats:
     """Return boxes that prisms fill, shape (n, 2, 3); none of those that lie askew."""
-    return np.concatenate([NO_BOXES, *(_core(prism) for prism in prisms if _upright(prism))])
+    upright = [prism for prism in prisms if _upright(prism)]
+    if not upright:
+        return NO_BOXES
+    flats = [_flat_core(prism.profile) for prism in upright]
+    whose = np.repeat(np.arange(len(flats)), [len(flat) for flat in flats])
+    flat = np.concatenate(flats)
+    frames = [prism.frame for prism in upright]
+    axes = np.array([(frame.u, frame.v, frame.n) for frame in frames])[whose]
+    ends = np.array([(prism.low_mm, prism.high_mm) for prism in upright])[whose]
+    corners = np.empty((len(flat), 2, 3))
+    corners[:, 0, :2], corners[:, 1, :2], corners[:, :, 2] = flat[:, :2], flat[:, 2:], ends
+    placed = corners @ axes + np.array([frame.origin for frame in frames])[whose][:, None]
+    return np.stack([placed.min(axis=1), placed.max(axis=1)], axis=1)
 
 
 def drawn_out(boxes: Floats, way: Vector, length_mm: float) -> Floats:
@@ -63,19 +75,4 @@ def _upright(prism: Prism) -> bool:
 @lru_cache(maxsize=SECTIONS)
 def _flat_core(profile: Profile) -> Floats:
     """Return rectangles in a cross-section: left, bottom, right, top, shape (n, 4)."""
-    return inner_rectangles(section_rings(profile), strips=STRIPS, least_mm=SURE_MM)
-
-
-def _core(prism: Prism) -> Floats:
-    flat = _flat_core(prism.profile)
-    axes = np.array([prism.frame.u, prism.frame.v, prism.frame.n])
-    heights = np.broadcast_to([[prism.low_mm, prism.high_mm]], (len(flat), 2))
-    corners = np.stack(
-        [
-            np.column_stack([flat[:, 0], flat[:, 1], heights[:, 0]]),
-            np.column_stack([flat[:, 2], flat[:, 3], heights[:, 1]]),
-        ],
-        axis=1,
-    )
-    placed = corners @ axes + np.array(prism.frame.origin)
-    return np.stack([placed.min(axis=1), placed.max(axis=1)], axis=1)
+    return inner_rectangles(section(profile).rings, strips=STRIPS, least_mm=SURE_MM)

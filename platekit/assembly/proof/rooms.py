@@ -12,7 +12,8 @@ import numpy as np
 from platekit.assembly.frames import Vector
 from platekit.assembly.proof.cores import along_axis, cores_of, drawn_out
 from platekit.assembly.proof.overlaps import RUB_MM, boxes_meet, overlaps
-from platekit.assembly.proof.sweeps import swept
+from platekit.assembly.proof.slabs import Slab, all_clear
+from platekit.assembly.proof.sweeps import swept, swept_slab
 from platekit.assembly.proof.things import Prism, Thing, boxes_of
 from platekit.assembly.solids import union_solid
 from platekit.geometry.tables import Floats
@@ -60,6 +61,15 @@ class Room:
         return np.array([coats[:, 0].min(axis=0), coats[:, 1].max(axis=0)])
 
     @cached_property
+    def _slabs(self) -> list[Slab | None]:
+        """What each prism passes through, where it is a slab."""
+        return [
+            swept_slab(prism, move.way, move.length_mm)
+            for move in self.moves
+            for prism in move.prisms
+        ]
+
+    @cached_property
     def solid(self) -> Manifold:
         """Its body."""
         return union_solid(
@@ -68,8 +78,10 @@ class Room:
 
     def holds(self, thing: Thing) -> bool:
         """Return whether a thing stands in it."""
-        return boxes_meet(self.box, thing.box) and overlaps(
-            self.solid, thing.near(self.box), over_mm=RUB_MM
+        return (
+            boxes_meet(self.box, thing.box)
+            and not all_clear(self._slabs, self.coats, thing.slabs, thing.coats)
+            and overlaps(self.solid, thing.near(self.box), over_mm=RUB_MM)
         )
 
 

@@ -15,7 +15,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from platekit.assembly.frames import Vector
-from platekit.assembly.proof.things import Prism, section_rings
+from platekit.assembly.proof.slabs import Slab
+from platekit.assembly.proof.things import Prism, section
+from platekit.geometry.flats import Flat
 from platekit.geometry.tables import Bools, Floats
 
 if TYPE_CHECKING:
@@ -28,14 +30,20 @@ SEAM_MM = 1e-4
 
 def swept(prism: Prism, way: Vector, length_mm: float) -> Manifold:
     """Return the room a prism passes through when moved by `length_mm` along a unit vector."""
+    slab = swept_slab(prism, way, length_mm)
+    return _slanting(prism, way, length_mm) if slab is None else slab.solid()
+
+
+def swept_slab(prism: Prism, way: Vector, length_mm: float) -> Slab | None:
+    """Return the same where it is a slab: along the prism's own axis or square to it."""
     along = prism.frame.n.dot(way)
     if abs(abs(along) - 1.0) <= ALONG:
         low = prism.low_mm - (length_mm if along < 0 else 0.0)
         high = prism.high_mm + (length_mm if along > 0 else 0.0)
-        return Prism(prism.profile, prism.frame, low, high).solid()
+        return Slab(section(prism.profile), prism.frame, low, high)
     if abs(along) <= ALONG:
         return _sideways(prism, way, length_mm)
-    return _slanting(prism, way, length_mm)
+    return None
 
 
 def _slanting(prism: Prism, way: Vector, length_mm: float) -> Manifold:
@@ -50,7 +58,7 @@ def _slanting(prism: Prism, way: Vector, length_mm: float) -> Manifold:
     rings = [
         ring
         for ring, hole in zip(
-            section_rings(prism.profile), (None, *prism.profile.inners), strict=True
+            section(prism.profile).rings, (None, *prism.profile.inners), strict=True
         )
         if hole is None or math.hypot(hole.bounds.width_mm, hole.bounds.height_mm) > shift
     ]
@@ -104,17 +112,15 @@ def _wall(line: Floats, thick: Floats, step: Floats) -> Manifold:
     return Manifold(Mesh64(corners.reshape(-1, 3), triangles.astype(np.uint64)))
 
 
-def _sideways(prism: Prism, way: Vector, length_mm: float) -> Manifold:
-    from manifold3d import CrossSection, FillRule, Manifold
+def _sideways(prism: Prism, way: Vector, length_mm: float) -> Slab:
+    from manifold3d import CrossSection, FillRule
 
     frame = prism.frame
     step = np.array([way.dot(frame.u), way.dot(frame.v)]) * length_mm
     # What a hole leaves open at the start is passed over by the material behind it.
-    ring = section_rings(prism.profile)[0]
+    ring = section(prism.profile).rings[0]
     shape = CrossSection([ring, *_passed(ring, step)], FillRule.NonZero)
-    body = Manifold.extrude(shape, prism.high_mm - prism.low_mm)
-    lifted = frame.lifted(prism.low_mm)
-    return body.transform(np.column_stack([lifted.u, lifted.v, lifted.n, lifted.origin]))
+    return Slab(Flat(shape.to_polygons()), frame, prism.low_mm, prism.high_mm)
 
 
 def _leading(ring: Floats, step: Floats) -> tuple[Floats, Bools]:

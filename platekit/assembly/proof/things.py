@@ -17,9 +17,11 @@ import numpy as np
 
 from platekit.assembly.frames import Frame, Vector
 from platekit.assembly.mounting.bodies import Body, BodyKind, Fastening
+from platekit.assembly.proof.slabs import Slab
 from platekit.assembly.resolve import Resolved
-from platekit.assembly.solids import raised, union_solid
+from platekit.assembly.solids import union_solid
 from platekit.geometry.chords import Side, profile_rings
+from platekit.geometry.flats import Flat
 from platekit.geometry.profile import Profile
 from platekit.geometry.tables import Floats
 from platekit.panel.part import Part
@@ -64,11 +66,12 @@ class Prism:
 
     def solid(self) -> Manifold:
         """Return its body, never larger than it is."""
-        return raised(
-            section_rings(self.profile),
-            height_mm=self.high_mm - self.low_mm,
-            frame=self.frame.lifted(self.low_mm),
-        )
+        return self.slab.solid()
+
+    @property
+    def slab(self) -> Slab:
+        """The same, as it is drawn."""
+        return Slab(section(self.profile), self.frame, self.low_mm, self.high_mm)
 
 
 @dataclass(frozen=True, eq=False)
@@ -107,11 +110,21 @@ class Thing:
         return bounds_of(self.prisms)
 
     @cached_property
+    def coats(self) -> Floats:
+        """A box around each of its prisms, shape (n, 2, 3)."""
+        return boxes_of(self.prisms)
+
+    @cached_property
+    def slabs(self) -> tuple[Slab, ...]:
+        """Its prisms as they are drawn."""
+        return tuple(prism.slab for prism in self.prisms)
+
+    @cached_property
     def _boxes(self) -> Floats:
         """The boxes of its prisms, shape (n, 2, 3); none where its body is simple as it is."""
         if _holes(self.prisms) <= FEW_HOLES:
             return np.empty((0, 2, 3))
-        return boxes_of(self.prisms)
+        return self.coats
 
     def near(self, box: Floats) -> Manifold:
         """Return its body as it is within a box; beyond it, holes and more may be missing."""
@@ -175,12 +188,9 @@ def bounds_of(prisms: Sequence[Prism]) -> Floats:
 
 
 @lru_cache(maxsize=SECTIONS)
-def section_rings(profile: Profile) -> list[Floats]:
-    """Return the corners of a cross-section as it is drawn, never larger than it is."""
-    rings = profile_rings(profile, tolerance_mm=BODY_TOLERANCE_MM, side=Side.INSIDE)
-    for ring in rings:
-        ring.setflags(write=False)
-    return rings
+def section(profile: Profile) -> Flat:
+    """Return a cross-section as it is drawn, never larger than it is."""
+    return Flat(profile_rings(profile, tolerance_mm=BODY_TOLERANCE_MM, side=Side.INSIDE))
 
 
 def prisms_of(body: Body) -> tuple[Prism, ...]:
