@@ -101,7 +101,7 @@ class Field:
         """Return a label where there is room for it, and take it; None where there is none."""
         wide, high = width_of(named.said, size_mm=size_mm), size_mm * CAPITAL
         size = wide + 2 * AIR_MM, high + 2 * AIR_MM
-        tries = [spot for spot in _beside(named, size) if self._is_nearest(named, spot, size)]
+        tries = (spot for spot in _beside(named, size) if self._is_nearest(named, spot, size))
         found = self._ground.place(tries, size)
         if found is not None:
             return Label(

@@ -25,6 +25,8 @@ AIR_MM = 4.0
 LEAST_TABLE_MM = 85.0
 BLOCK_MM, NARROW_BLOCK_MM = 120.0, 91.0
 NARROW_ROWS = 5
+# A dimension from end to end, its figure above its line, which is outward at the left side.
+OVERALL_MM = dimensions.OFF_MM + dimensions.ABOVE_MM + 3.0
 # A circle's diameter is told at its lower side.
 DIAMETER_MM = dimensions.OFF_MM + 2.0
 NOTES_MM = 22.0  # height of the lines of words, where they stand below the part
@@ -176,13 +178,13 @@ def _drawn(asked: Asked, scale: float, figure_mm: float) -> _Drawn | None:
         (steps.top, width),
     ):
         if not is_running(side):
-            reaches.append(dimensions.OFF_MM + dimensions.BEYOND_MM if side else 0.0)
+            reaches.append(OVERALL_MM if side else 0.0)
             continue
         if not running.has_room(side, long_mm=long_mm, size_mm=figure_mm):
             return None
         reaches.append(running.reach_mm(side, size_mm=figure_mm))
     if steps.corners:
-        reaches[0] = reaches[2] = dimensions.OFF_MM + dimensions.BEYOND_MM
+        reaches[0] = reaches[2] = OVERALL_MM
     if steps.diameter_mm:
         reaches[2] = DIAMETER_MM
     left, right, bottom, top = (max(AIR_MM, reach) for reach in reaches)
@@ -198,9 +200,7 @@ def _beside(page: tuple[float, float], drawn: _Drawn, asked: Asked) -> _Tried | 
     left, bottom = MARGIN_MM, MARGIN_MM + BAR_MM
     right, top = width - MARGIN_MM - column - AIR_MM, height - MARGIN_MM - HEAD_MM
     notes_top = bottom + NOTES_MM
-    corner = _corner((left + CLEAR_MM, notes_top, right, top), drawn) or _corner(
-        (left, notes_top, right, top), drawn
-    )
+    corner = _corner((left, notes_top, right, top), drawn)
     if corner is None:
         return None
     block_top = bottom + block_height_mm([[]] * NARROW_ROWS)
@@ -248,8 +248,9 @@ def _corner(room: tuple[float, float, float, float], drawn: _Drawn) -> tuple[flo
     width, height = drawn.all_mm
     if width > right - left or height > top - bottom:
         return None
+    spare = right - left - width
     return (
-        (left + right - width) / 2 + drawn.left_mm,
+        left + max(spare / 2, min(spare, CLEAR_MM)) + drawn.left_mm,
         (bottom + top - height) / 2 + drawn.bottom_mm,
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cache
 
 from platekit.errors import PlatekitError
 from platekit.export.figures import format_mm
@@ -36,13 +37,13 @@ from platekit.export.plans.paper import BAR_MM, MARGIN_MM, Paper
 from platekit.export.plans.press import QUIET, Press
 from platekit.export.plans.scales import scale_text
 from platekit.export.plans.table_flow import Piece, Section, flowed, least_lines
-from platekit.export.plans.tables import Column
+from platekit.export.plans.tables import AIR_MM as CELL_AIR_MM, Column
 from platekit.export.plans.title_block import called, runs, title_block
 from platekit.panel.part import Grain, Part
 
 # Widest that columns of a table become: number, x, y, size; and what a pair of figures takes.
-MOST_MM, PAIR_MM = (13.0, 30.0, 14.0, 36.0), 21.0
-GAP_MM, CELL_AIR_MM = 1.5, 0.8
+MOST_MM, PAIR_MM = (16.0, 38.0, 15.0, 36.0), 21.0
+GAP_MM = 0.7
 NOMINAL = "All sizes in mm, nominal."
 FIGURES = "Figures count from the ringed corner; edges in line share one."
 TABLED = "Places in the table count from the same corner, to the middle; sizes are x by y."
@@ -136,13 +137,13 @@ def _laid(sketch: Sketch, paper: Paper) -> tuple[Sketch, Layout]:
     """Return a drawing with its layout; where figures find no room, with a table of corners."""
     box = sketch.part.profile.bounds
     size = box.width_mm, box.height_mm
-    layout = layout_of(Asked(size_mm=size, steps=sketch.steps, tabled=sketch.tabled), paper)
+    layout = layout_of(Asked(size_mm=size, steps=sketch.steps, tabled=cache(sketch.tabled)), paper)
     if layout is not None:
         return sketch, layout
     # The table tells every corner of the edge, those of notches too.
     steps = steps_of(sketch.part.profile.outer, tabled=True)
     tabled = replace(sketch, steps=steps, notches=())
-    layout = layout_of(Asked(size_mm=size, steps=steps, tabled=tabled.tabled), paper)
+    layout = layout_of(Asked(size_mm=size, steps=steps, tabled=cache(tabled.tabled)), paper)
     if layout is None:
         raise PlatekitError(
             f"the drawing of {sketch.title} finds no room on {paper.name}",
@@ -279,4 +280,4 @@ def _section(heads: tuple[str, ...], rows: Sequence[tuple[str, ...]], width_mm: 
 
 
 def _wide(said: str) -> float:
-    return width_of(said, size_mm=SMALL_MM, bold=True) + 2 * CELL_AIR_MM
+    return width_of(said, size_mm=SMALL_MM, bold=True) + 2 * CELL_AIR_MM + 0.1
