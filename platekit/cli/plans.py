@@ -76,11 +76,11 @@ def _told(name: str, planned: Planned, path: Path) -> Iterator[str]:
     yield f"  {counts_of(planned.findings)}"
     yield f"Written to {path}"
     if planned.plans.withheld:
-        yield "No outlines in it: a finding says stop. The last pages say why, and what to do;"
+        yield "No outlines in it: a finding says stop. Its findings say why, and what to do;"
         yield "  --cut-anyway draws them all the same"
         return
     if any(one.severity is Severity.STOP for one in planned.findings):
-        yield "Outlines were drawn although a finding says stop: read the last pages first."
+        yield "Outlines were drawn although a finding says stop: read its findings first."
     yield ""
     yield "Print at 100 %, not fitted to the page, and measure the check square before you cut."
     yield "Saw and drill: clamp the work, wear eye protection, keep dust out of your lungs."

@@ -128,7 +128,9 @@ def _beside(recipe: Recipe, build: Build) -> dict[str, str | bytes]:
     plans: dict[str, str | bytes] = {}
     views = step_views(build.scene)
     if build.drawn_up is not None and not build.withheld:
-        plans[PLANS] = planned(build.drawn_up, on=OnPaper(), scene=build.scene, views=views).pdf
+        plans[PLANS] = planned(
+            build.drawn_up, on=OnPaper(), summary=recipe.summary, scene=build.scene, views=views
+        ).pdf
     whole = replace(build, files={**build.files, **plans})
     return {PAGE: page_text(page_of(recipe, whole, views=views)), **plans}
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from platekit.export.build_checks import checks_record
 from platekit.export.cautions import once_switched_on
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.paper import OVERLAP_MM, Paper, checked_overlap
@@ -82,7 +83,7 @@ def plan(recipe: Recipe, options: Options, *, on: OnPaper, progress: Progress = 
     progress("drawing the plans")
     stopped = any(one.severity is Severity.STOP for one in drawn_up.findings)
     withheld = stopped and not options.cut_anyway
-    return planned(drawn_up, on=on, withheld=withheld)
+    return planned(drawn_up, on=on, withheld=withheld, summary=recipe.summary)
 
 
 def planned(
@@ -90,6 +91,7 @@ def planned(
     *,
     on: OnPaper,
     withheld: bool = False,
+    summary: str = "",
     scene: Scene | None = None,
     views: tuple[StepView, ...] | None = None,
 ) -> Planned:
@@ -99,6 +101,7 @@ def planned(
         drawn_up: What it came out as.
         on: How it is to be printed.
         withheld: Whether outlines are left out, since a finding says stop.
+        summary: What it is, in a line.
         scene: The rig in space where it is at hand already; None has it made.
         views: Its steps as pictures where they are at hand already; None has them drawn.
 
@@ -122,6 +125,8 @@ def planned(
         step_views=step_views(scene) if views is None else views,
         bill=bill_of(drawn_up.parts, (), given.items),
         findings=drawn_up.findings,
+        checks=checks_record(drawn_up.report),
+        summary=summary,
         cautions=() if caution is None else (caution,),
         withheld=withheld,
     )

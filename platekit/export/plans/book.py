@@ -12,12 +12,16 @@ from platekit.export.plans.drawing_page import drawing_leaves
 from platekit.export.plans.full_size import FullSizePage, full_size_pages
 from platekit.export.plans.full_size_page import full_size_leaf
 from platekit.export.plans.furniture import Leaf, check_square
-from platekit.export.plans.lists import bill_leaves, findings_leaves, parts_leaves
+from platekit.export.plans.lists import lists_leaves
 from platekit.export.plans.paper import checked_overlap
 from platekit.export.plans.press import Press
 from platekit.export.plans.steps_page import steps_leaves, told_steps
+from platekit.panel.part import Part
 from platekit.views.camera import ISOMETRIC
 from platekit.views.hidden import drawn
+
+# Longer numbers of pages can make the lists a page longer, once.
+MOST_TRIES = 3
 
 
 def plans_pdf(plans: PlansOf) -> bytes:
@@ -30,7 +34,7 @@ def plans_pdf(plans: PlansOf) -> bytes:
 
 
 def plan_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
-    """Return every page: cover, list of parts, full size, drawings, steps, bill, findings.
+    """Return every page: cover, lists, parts in full size, drawings, taken apart, steps.
 
     Where outlines are withheld, all but those.
 
@@ -47,32 +51,45 @@ def plan_leaves(plans: PlansOf) -> tuple[Leaf, ...]:
         list(drawing_leaves(group, plans=plans, numbers=[places[one.name] for one in group]))
         for group in groups
     ]
-    # The list of parts names pages that come after it: how many it takes is known beforehand.
-    before = 1 + len(parts_leaves(plans, full_size={}, drawing={}))
-    on_full = _on_pages(pages, before)
-    on_drawing: dict[str, str] = {}
-    at = before + len(full)
-    for group, leaves in zip(groups, drawings, strict=True):
-        on_drawing |= dict.fromkeys((part.name for part in group), f"{at + 1}")
-        at += len(leaves)
-    listed = parts_leaves(plans, full_size=on_full, drawing=on_drawing)
+    listed, lists_begin = _lists(plans, pages, list(zip(groups, map(len, drawings), strict=True)))
     sections = [
-        ("list of parts", listed),
         ("parts in full size", full),
         ("drawings", [leaf for leaves in drawings for leaf in leaves]),
-        ("taken apart", apart_leaves(plans)),
+        ("taken apart", list(apart_leaves(plans))),
         ("assembly", list(steps_leaves(plans, told_steps(plans)))),
-        ("bill of materials", bill_leaves(plans)),
-        ("findings", findings_leaves(plans)),
     ]
-    begins, number = [], 2
+    begins = [(name, 2 + page) for name, page in lists_begin]
+    number = 2 + len(listed)
     for name, some in sections:
         if some:
             begins.append((name, number))
         number += len(some)
     whole = None if plans.scene is None else drawn(plans.scene.things, ISOMETRIC)
     cover = cover_leaf(plans, drawing=whole, pages=begins)
-    return (cover, *(leaf for _, some in sections for leaf in some))
+    return (cover, *listed, *(leaf for _, some in sections for leaf in some))
+
+
+def _lists(
+    plans: PlansOf, pages: Sequence[FullSizePage], drawings: Sequence[tuple[Sequence[Part], int]]
+) -> tuple[tuple[Leaf, ...], tuple[tuple[str, int], ...]]:
+    """Return the lists, and which begins on which of their pages, from 0.
+
+    They name pages that come after them. How many they take themselves is known once they are
+    made: they are made again until it is what was reckoned with.
+    """
+    listed, begins = lists_leaves(plans, full_size={}, drawing={})
+    for _ in range(MOST_TRIES):
+        reckoned = 1 + len(listed)
+        on_drawing: dict[str, str] = {}
+        at = reckoned + len(pages)
+        for group, count in drawings:
+            on_drawing |= dict.fromkeys((part.name for part in group), f"{at + 1}")
+            at += count
+        full_size = _on_pages(pages, reckoned)
+        listed, begins = lists_leaves(plans, full_size=full_size, drawing=on_drawing)
+        if 1 + len(listed) == reckoned:
+            break
+    return listed, begins
 
 
 def bound(leaves: Sequence[Leaf], *, title: str) -> bytes:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from platekit.export.bill import BillLine
 from platekit.export.build_assembly import AssemblyRecord
+from platekit.export.build_checks import ChecksRecord
 from platekit.export.cautions import Caution
 from platekit.export.plans.paper import OVERLAP_MM, Paper
 from platekit.findings import Finding
@@ -31,6 +32,8 @@ class PlansOf:
         step_views: Each step of assembly as a picture; none where they are not drawn.
         bill: What to cut and what to buy.
         findings: What the checks said, the gravest first.
+        checks: What the checks weighed; None where nobody says.
+        summary: What it is, in a line; empty where nobody says.
         cautions: What to mind besides saw and drill.
         withheld: Whether outlines are left out, in full size and to scale: a finding says stop, and
             nobody is to cut by them.
@@ -46,6 +49,8 @@ class PlansOf:
     step_views: tuple[StepView, ...] = ()
     bill: tuple[BillLine, ...] = ()
     findings: tuple[Finding, ...] = ()
+    checks: ChecksRecord | None = None
+    summary: str = ""
     cautions: tuple[Caution, ...] = ()
     withheld: bool = False
 

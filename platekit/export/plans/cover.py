@@ -4,24 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
+from platekit.export.bill import BillKind
 from platekit.export.cautions import Caution
+from platekit.export.figures import format_mm
 from platekit.export.palette import OKABE_ITO
 from platekit.export.plans.contents import SAW, PlansOf
 from platekit.export.plans.furniture import CHECK_MM, Leaf
 from platekit.export.plans.lettering import HEAD_MM, LEADING, SMALL_MM, TEXT_MM, TITLE_MM, broken
 from platekit.export.plans.line_picture import picture
 from platekit.export.plans.paper import MARGIN_MM
+from platekit.export.plans.patterns import patterns_of
 from platekit.export.plans.press import FINE, MATERIAL, QUIET, Press, Stroke
 from platekit.panel.part import Part
 from platekit.views.line_drawing import LineDrawing
 
 AIR_MM = 6.0
+# Size of the type that says what it is; how far lines hang behind their number or dash.
+SAID_MM, HANG_MM = 3.8, 4.0
+TIMES = " \N{MULTIPLICATION SIGN} "
+DASH, DASH_MM = "\N{EN DASH}", 2.4
 # Lower than this a picture says nothing.
 LEAST_PICTURE_MM = 30.0
 STOP = OKABE_ITO["vermillion"]
 WITHHELD = (
     "No outlines, in full size or to scale: a finding says stop, and what was cut by them would be "
-    "waste. The last pages say why."
+    "waste. The findings of the checks say why."
 )
 PRINTING = (
     "Print at 100 %: switch off every fitting, shrinking or enlarging to the page.",
@@ -68,7 +77,10 @@ def _draw(
     for line in lines:
         press.text(line, left, y, size_mm=TITLE_MM, bold=True)
         y -= LEADING * TITLE_MM
-    y = press.paragraph(_facts(plans), left, y + 3.0, width_mm=right - left, colour=QUIET)
+    y += 2.0
+    if plans.summary:
+        y = press.paragraph(plans.summary, left, y, width_mm=right - left, size_mm=SAID_MM) - 0.5
+    y = press.paragraph(_facts(plans), left, y, width_mm=right - left, colour=QUIET)
     if plans.withheld:
         y = press.paragraph(WITHHELD, left, y, width_mm=right - left, bold=True, colour=STOP)
     low = _low(press, leaf, plans, pages)
@@ -91,13 +103,32 @@ def _plate(press: Press, part: Part, room: tuple[float, float, float, float]) ->
 
 
 def _facts(plans: PlansOf) -> str:
+    """Return how large it is, what it takes, and what is printed on which paper."""
+    told = []
+    if plans.scene is not None:
+        box = np.ptp([thing.box for thing in plans.scene.things], axis=(0, 1))
+        told.append(f"{TIMES.join(format_mm(float(one), decimals=0) for one in box)} mm overall")
     pieces = sum(part.quantity for part in plans.parts)
-    sheets = dict.fromkeys(part.sheet.name for part in plans.parts)
-    said = f"{pieces} {'piece' if pieces == 1 else 'pieces'}"
-    kinds = len(plans.parts)
-    if kinds > 1:
-        said += f" of {kinds} kinds"
-    return f"Plans on paper: {said}, from {', '.join(sheets)}. Printed on {plans.paper.name}."
+    kinds = len(patterns_of(plans.parts))
+    sheets = ", ".join(dict.fromkeys(part.sheet.name for part in plans.parts))
+    cut = f"{pieces} {'piece' if pieces == 1 else 'pieces'}"
+    if 1 < kinds < pieces:
+        cut += f" of {kinds} shapes"
+    told.append(f"{cut} to cut from {sheets}")
+    bought = sum(line.kind is BillKind.HARDWARE for line in plans.bill)
+    if bought:
+        told.append(f"{bought} {'kind' if bought == 1 else 'kinds'} of bought parts")
+    steps = 0 if plans.assembly is None else len(plans.assembly.steps)
+    if steps > 1:
+        told.append(f"{steps} steps")
+    return f"{'; '.join(told)}. {_printed_on(plans)}"
+
+
+def _printed_on(plans: PlansOf) -> str:
+    paper = plans.paper
+    if paper.reading_mm == (paper.width_mm, paper.height_mm):
+        return f"Printed on {paper.name}."
+    return f"Parts in full size on {paper.name}, the rest on A4."
 
 
 def _low(press: Press, leaf: Leaf, plans: PlansOf, pages: Sequence[tuple[str, int]]) -> float:
@@ -108,9 +139,13 @@ def _low(press: Press, leaf: Leaf, plans: PlansOf, pages: Sequence[tuple[str, in
     x, y = left + 8.0, square + CHECK_MM - 3.0 - HEAD_MM
     press.text("How to print", x, y, size_mm=HEAD_MM, bold=True)
     y -= LEADING * HEAD_MM
-    for line in PRINTING:
-        y = press.paragraph(line, x, y, width_mm=inner, size_mm=SMALL_MM) - 1.0
-    y -= 1.5
+    for number, line in enumerate(PRINTING, start=1):
+        press.text(f"{number}", x, y, size_mm=SMALL_MM, bold=True)
+        room = inner - HANG_MM
+        y = press.paragraph(line, x + HANG_MM, y, width_mm=room, size_mm=SMALL_MM) - 0.8
+    y -= LEADING * TEXT_MM
+    press.text("Contents", x, y, size_mm=1.15 * SMALL_MM, bold=True)
+    y -= LEADING * HEAD_MM / 1.2
     for what, page in pages:
         press.text(what, x, y, size_mm=SMALL_MM)
         press.text(f"page {page}", x + inner, y, size_mm=SMALL_MM, anchor="end", colour=QUIET)
@@ -130,8 +165,10 @@ def _low(press: Press, leaf: Leaf, plans: PlansOf, pages: Sequence[tuple[str, in
 def _tall(cautions: Sequence[Caution], room: float, size: float) -> float:
     lines = 0.0
     for one in cautions:
-        texts = [*(f"- {line}" for line in one.lines), one.foot]
-        lines += 1.9 + sum(len(broken(said, width_mm=room, size_mm=size)) for said in texts if said)
+        texts = [*((line, room - DASH_MM) for line in one.lines), (one.foot, room)]
+        lines += 1.9 + sum(
+            len(broken(said, width_mm=width, size_mm=size)) for said, width in texts if said
+        )
     return LEADING * size * lines
 
 
@@ -142,7 +179,8 @@ def _cautions(
     for one in cautions:
         y = press.paragraph(one.title, x, y, width_mm=room, size_mm=1.15 * size, bold=True)
         for line in one.lines:
-            y = press.paragraph(f"- {line}", x, y, width_mm=room, size_mm=size)
+            press.text(DASH, x, y, size_mm=size)
+            y = press.paragraph(line, x + DASH_MM, y, width_mm=room - DASH_MM, size_mm=size)
         if one.foot:
             y = press.paragraph(one.foot, x, y, width_mm=room, size_mm=size)
         y -= 0.5 * LEADING * size

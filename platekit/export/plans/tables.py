@@ -11,7 +11,7 @@ from platekit.export.plans.press import FAINT, FINE, Press, Stroke
 
 ROW_MM = 4.1
 HAIR = Stroke(width_mm=0.1, colour=FAINT)
-AIR_MM = 0.8
+AIR_MM = 1.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
