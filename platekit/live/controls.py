@@ -8,7 +8,7 @@ from contextlib import suppress
 
 from platekit.errors import PlatekitError, RecipeError
 from platekit.job.options import Options
-from platekit.job.parameters import Parameter, show
+from platekit.job.parameters import UNITS, Parameter, show
 from platekit.job.recipe import Recipe
 from platekit.job.sheets import job_sheet
 from platekit.live.wish import Wish
@@ -18,12 +18,12 @@ from platekit.materials import Sheet, beam_for, known_materials
 def controls_of(recipe: Recipe, options: Options, wish: Wish) -> dict[str, object]:
     """Return the controls of a recipe as plain JSON, and how they stand.
 
-    ``parameters`` (name, kind, unit, default and text as ``--set`` takes them, help, choices,
-    may_be_none, fault: why the text is none of its values, or empty), ``sheet`` (own_material and,
-    unless another is given, usual_thickness_mm), ``materials`` a laser may cut, ``kerf_mm`` that is
-    usual for the sheet, ``faults`` of material, thickness_mm and kerf_mm where they cannot be had,
-    ``dropped`` names of the wish that the recipe does not know, and ``command``, what makes the
-    same files.
+    ``parameters`` (name, words, kind, unit, default and text as ``--set`` takes them, help,
+    choices, may_be_none, fault: why the text is none of its values, or empty), ``sheet``
+    (own_material and, unless another is given, usual_thickness_mm), ``materials`` a laser may cut,
+    ``kerf_mm`` that is usual for the sheet, ``faults`` of material, thickness_mm and kerf_mm where
+    they cannot be had, ``dropped`` names of the wish that the recipe does not know, and
+    ``command``, what makes the same files.
 
     Args:
         recipe: The recipe.
@@ -70,6 +70,7 @@ def wish_for(recipe: Recipe, wish: Wish) -> Wish:
 def _control(parameter: Parameter, text: str) -> dict[str, object]:
     return {
         "name": parameter.name,
+        "words": _words_of(parameter),
         "kind": parameter.kind,
         "unit": parameter.unit,
         "default": show(parameter.default),
@@ -100,6 +101,14 @@ def _fault(way: Callable[[], object]) -> str:
     except PlatekitError as err:
         return str(err)
     return ""
+
+
+def _words_of(parameter: Parameter) -> str:
+    """Return a name as a person reads it, its unit left to stand beside: "rise" for "rise_mm"."""
+    ends = (end for end, unit in UNITS.items() if unit == parameter.unit)
+    fitting = [end for end in ends if parameter.name.endswith(end)]
+    end = max(fitting, key=len, default="")
+    return parameter.name.removesuffix(end).replace("_", " ").strip() or parameter.name
 
 
 def _may_be_none(parameter: Parameter) -> bool:

@@ -15,6 +15,8 @@ from platekit.version import VERSION
 
 # Even when nothing happens a word goes out now and then, so that both ends notice a dead line.
 PULSE_S = 10.0
+# A browser whose line broke knocks again after so long.
+RETRY_MS = 1000
 STARTING = "starting"
 
 
@@ -128,4 +130,4 @@ class Desk:
 
 def as_event(status: dict[str, object]) -> str:
     """Return a status as one server-sent event (WHATWG HTML, section 9.2)."""
-    return f"data: {json.dumps(status, allow_nan=False)}\n\n"
+    return f"data: {json.dumps(status, allow_nan=False)}\nretry: {RETRY_MS}\n\n"

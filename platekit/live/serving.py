@@ -24,7 +24,9 @@ from platekit.live.site import Site
 from platekit.live.watching import Watch, watch
 from platekit.live.wish import Wish, wish_in
 
-STYLE, SCRIPT = "live.css", "live.js"
+STYLE = "live.css"
+# In the order in which they stand on each other.
+SCRIPTS = ("controls.js", "changes.js", "live.js")
 # What the page shows before the first run has come to anything: all there, all empty.
 NOTHING: Mapping[str, object] = MappingProxyType(
     {
@@ -32,7 +34,8 @@ NOTHING: Mapping[str, object] = MappingProxyType(
         **dict.fromkeys(("stopped", "withheld"), False),
         **dict.fromkeys(("rig", "picture", "picture_apart", "carried"), None),
         "totals": totals_json(totals_of((), (), fasteners=None)),
-        **dict.fromkeys(("figures", "parts", "sheets", "bill", "families", "skipped"), ()),
+        "figures": (("pieces", "0"),),
+        **dict.fromkeys(("parts", "sheets", "bill", "families", "skipped"), ()),
         **dict.fromkeys(("findings", "steps", "inputs", "files", "cautions"), ()),
     }
 )
@@ -44,7 +47,7 @@ def live_page(recipe: Path) -> str:
     return page_html(
         {**NOTHING, "title": recipe.stem, "recipe": recipe.stem},
         styles=[own.joinpath(STYLE).read_text(encoding="utf-8")],
-        scripts=[own.joinpath(SCRIPT).read_text(encoding="utf-8")],
+        scripts=[own.joinpath(name).read_text(encoding="utf-8") for name in SCRIPTS],
         connects=True,
     )
 

@@ -65,12 +65,13 @@ def test_news_comes_at_once_and_ends_with_the_desk():
     assert asyncio.run(listen()) == ["starting", "nesting"]
 
 
-def test_an_event_is_one_line_of_data_and_a_blank_one():
+def test_an_event_is_one_line_of_data_and_when_to_come_again():
     """WHATWG HTML, section 9.2.6: lines within a text must not end the event."""
     text = as_event({"problem": "one\ntwo\r\n\nthree"})
     assert text.startswith("data: {")
     assert text.endswith("\n\n")
-    assert text.count("\n") == 2
+    assert text.count("\n") == 3
+    assert "\nretry: 1000\n\n" in text
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import time
+from pathlib import Path
+
+import pytest
 
 from tests.live.conftest import HOLES
 
@@ -84,6 +87,40 @@ def test_whatever_a_recipe_does_to_its_process_the_page_stays(live):
     page.save(HOLES)
     assert page.settled(after=run)["problem"] is None
     assert page.end() == 0
+
+
+PROCESSES = Path("/proc")
+
+
+def workers(page) -> set[int]:
+    """Return the processes the server has started, as the kernel counts them."""
+    return {
+        int(one.parent.name)
+        for one in PROCESSES.glob("[0-9]*/stat")
+        if _parent(one) == page.process.pid
+    }
+
+
+def _parent(stat: Path) -> int:
+    try:
+        return int(stat.read_text(encoding="utf-8").rpartition(")")[2].split()[1])
+    except (OSError, ValueError):
+        return -1  # it ended meanwhile
+
+
+@pytest.mark.skipif(not (PROCESSES / "self" / "stat").exists(), reason="there is no /proc")
+@pytest.mark.parametrize("loops", [False, True], ids=["idle", "in a loop without end"])
+def test_ctrl_c_leaves_nothing_behind(live, loops):
+    """No worker and no spare one is left, be they at work or not; proc(5) lists processes."""
+    page = live(HOLES)
+    page.settled()
+    if loops:
+        page.save(HOLES.replace("plate = Plate", "while True: pass\n    plate = Plate"))
+        page.until(lambda one: one["stage"] == "running the recipe")
+    started = workers(page)
+    assert started
+    assert page.end() == 0
+    assert not [pid for pid in started if (PROCESSES / str(pid)).exists()]
 
 
 def test_nothing_outlives_the_server(live):

@@ -65,6 +65,10 @@ def shown(tmp_path_factory):
 @pytest.fixture
 def opened(chromium, shown):
     """The page of the case, drawn up to the end; what its console said is there as well."""
+    # Whatever the test before left behind.
+    shown.save(CASE)
+    shown.wish(values={})
+    shown.until(lambda one: not (one["stage"] or one["problem"] or one["old"]))
     page = chromium.new_page(viewport={"width": 1400, "height": 1000})
     page.set_default_timeout(PATIENCE_MS)
     complaints: list[str] = []
@@ -111,6 +115,10 @@ def test_turning_a_value_changes_the_rig_and_the_findings(opened):
     shows(page, "findings", "web between")
     settle(page)
     assert picture(page) != before
+    # What the turn did is said over the picture, where one looks.
+    shows(page, "live-changes", "web between")
+    assert page.locator("#live-changes .live-new").count() >= 1
+    shows(page, "live-weakest", "least margin")
 
     before = picture(page)
     slider = page.get_by_label("width, slider")
@@ -135,6 +143,36 @@ def test_turning_a_value_changes_the_rig_and_the_findings(opened):
     assert "--set" not in page.locator("#live-same").inner_text()
     assert complaints == []
     assert all(url.startswith(("http://127.0.0.1:", "data:", "blob:")) for url in asked)
+
+
+def test_a_value_that_cannot_be_is_told_beside_it_and_put_back_alone(opened):
+    """Half a figure is not sent; one the recipe cannot take is answered beside its box."""
+    live, page, complaints, _ = opened
+    before = live.status()["run"]
+    width, apart = page.locator("#live-width_mm"), page.locator("#live-apart_mm")
+    width.focus()
+    page.keyboard.press("End")
+    page.keyboard.type("e")  # 120e is no number yet
+    assert page.locator("#live-width_mm-fault").inner_text() == "give a number"
+    assert width.get_attribute("aria-invalid") == "true"
+    page.keyboard.type("0")  # 120e0 is 120
+    assert page.locator("#live-width_mm-fault").is_hidden()
+    width.fill("1e9")
+    shows(page, "live-width_mm-fault", "lengths end at")
+    alert = page.get_by_role("alert")
+    alert.wait_for()
+    assert live.status()["run"] > before
+    apart.fill("20")
+    page.get_by_role("button", name="put width back").click()
+    alert.wait_for(state="hidden")
+    settle(page)
+    assert (width.input_value(), apart.input_value()) == ("120", "20")
+    assert page.locator("#live-width_mm-fault").is_hidden()
+    assert page.evaluate("document.activeElement.id") == "live-width_mm"
+    page.get_by_role("button", name="As the recipe says").click()
+    until(page, "document.getElementById('live-apart_mm').value === '30'")
+    settle(page)
+    assert complaints == []
 
 
 def test_a_save_reloads_and_a_mistake_is_shown_over_the_last_good_picture(opened):
@@ -168,6 +206,11 @@ def test_a_save_reloads_and_a_mistake_is_shown_over_the_last_good_picture(opened
     assert f"base.py, line {line + 1}" in said
     assert "does not parse" in said
     assert "rectangle(width_mm, <b>)" in said
+    # The lines about it are there, and a pointer below the sign that does not parse.
+    assert "lying(floor, bottom_mm=0)" in said
+    pointed = alert.locator("mark")
+    assert pointed.count() == 1
+    assert pointed.inner_text().startswith("<")
     assert "What you see is the last that went well." in said
     assert "75" in page.locator("#parts").inner_text()
     assert page.title().startswith("(!)")
@@ -207,6 +250,50 @@ def test_the_page_notices_the_end(chromium, live):
     shows(page, "live-line", "platekit show starts it again")
     shows(page, "parts", "base")
     page.close()
+
+
+def test_a_server_started_again_is_found_and_goes_on_where_the_page_stood(chromium, tmp_path):
+    """The same recipe has the same address; what was turned is wished for again."""
+    page = chromium.new_page()
+    page.set_default_timeout(PATIENCE_MS)
+    with showing(tmp_path, CASE) as live:
+        address = live.address
+        page.goto(address)
+        settle(page)
+        page.get_by_label("apart mm", exact=True).fill("25")
+        shows(page, "live-same", "apart_mm=25")
+        settle(page)
+        assert live.end() == 0
+        shows(page, "live-line", "has ended")
+    with showing(tmp_path, CASE) as live:
+        assert live.address == address
+        live.until(lambda one: one["run"] > 1 and not one["stage"])
+        shows(page, "live-line", "up to date")
+        assert page.locator("#live-apart_mm").input_value() == "25"
+        assert live.get("controls")["wish"]["values"] == {"apart_mm": "25"}
+    page.close()
+
+
+def test_steps_stay_while_they_are_proved_anew(opened):
+    """A list that comes and goes cannot be read: the old one says that it is being proved."""
+    live, page, _, _ = opened
+    page.evaluate(
+        """() => {
+            window.seen = [];
+            const count = () => document.querySelectorAll("#steps li").length;
+            new MutationObserver(() => window.seen.push(count())).observe(
+                document.getElementById("lists"), { childList: true });
+        }"""
+    )
+    count = page.locator("#steps li").count()
+    assert count >= 2
+    live.save(CASE.replace("rectangle(width_mm, 60.0)", "rectangle(width_mm, 66.0)"))
+    shows(page, "parts", "66")
+    settle(page)
+    assert set(page.evaluate("window.seen")) == {count}
+    live.save(CASE)
+    shows(page, "parts", "60")
+    settle(page)
 
 
 def test_no_other_page_reads_or_turns_it(opened, chromium):
