@@ -29,6 +29,7 @@ from platekit.geometry.points import polar
 from platekit.geometry.shapes import rectangle
 from platekit.materials import birch_plywood
 from platekit.panel.plate import Plate
+from tests.amounts import examples
 from tests.assembly.bodies import plate, proof
 
 OVERLAP_MM3 = 1e-3
@@ -91,7 +92,7 @@ def cases(draw):
     )
 
 
-@settings(max_examples=40, derandomize=True, deadline=None)
+@settings(max_examples=examples(14, thorough=40), derandomize=True, deadline=None)
 @given(case=cases())
 def test_nothing_is_claimed_twice_and_no_volume_is_lost(case):
     """At zero clearance the parts share nothing, fill the slabs, and are one piece each."""
@@ -102,7 +103,7 @@ def test_nothing_is_claimed_twice_and_no_volume_is_lost(case):
     assert not [f for f in found.resolved.findings if f.severity is Severity.STOP]
 
 
-@settings(max_examples=20, derandomize=True, deadline=None)
+@settings(max_examples=examples(8, thorough=20), derandomize=True, deadline=None)
 @given(case=cases(), clearance=st.floats(0.02, 0.3))
 def test_clearance_only_takes_away(case, clearance):
     """With clearance nothing overlaps either, and what is lost lies on the mating faces.
@@ -122,7 +123,7 @@ def test_clearance_only_takes_away(case, clearance):
     assert loose.lost_mm3 < 4 * around * clearance
 
 
-@settings(max_examples=15, derandomize=True, deadline=None)
+@settings(max_examples=examples(8, thorough=15), derandomize=True, deadline=None)
 @given(
     t=MEASURED,
     w=st.floats(200, 300),

@@ -22,6 +22,7 @@ from platekit.export.dxf import DxfFlavour, dxf_text
 from platekit.export.palette import PALETTE, Palette, Pen
 from platekit.geometry.chains import Contour, circle, closed_polyline, polyline
 from platekit.geometry.points import Point
+from tests.amounts import examples
 from tests.export.examples import (
     bent,
     contours,
@@ -114,7 +115,10 @@ def test_plain_flavour_holds_only_chords_within_tolerance():
 
 @pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning")
 @settings(
-    max_examples=60, derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+    max_examples=examples(25, thorough=60),
+    derandomize=True,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
 )
 @given(shapes=st.lists(contours(), min_size=1, max_size=6))
 def test_gdal_reads_the_same_curves(shapes, tmp_path_factory):
@@ -134,7 +138,10 @@ def test_gdal_reads_the_same_curves(shapes, tmp_path_factory):
 
 
 @settings(
-    max_examples=60, derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+    max_examples=examples(25, thorough=60),
+    derandomize=True,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
 )
 @given(shapes=st.lists(contours(), min_size=1, max_size=6))
 def test_ezdxf_reads_the_same_curves(shapes):

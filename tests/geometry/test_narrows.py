@@ -12,6 +12,7 @@ from platekit.geometry.motion import Motion
 from platekit.geometry.narrows import narrows
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import arc_slot, polygon, rectangle, ring, slot
+from tests.amounts import examples
 from tests.geometry.offset_shapes import random_profiles, seeded
 
 
@@ -122,7 +123,7 @@ def shavings(whole: shapely.Polygon, r: float) -> shapely.Geometry:
 CELLS = st.sets(st.tuples(st.integers(0, 7), st.integers(0, 7)), min_size=20, max_size=60)
 
 
-@settings(derandomize=True, max_examples=80, deadline=None)
+@settings(derandomize=True, max_examples=examples(30, thorough=80), deadline=None)
 @given(cells=CELLS, within=st.sampled_from([1.5, 2.5, 3.5]))
 def test_it_agrees_with_shapely_eroding_and_opening_rectilinear_shapes(cells, within):
     """Independent library: narrow is what falls apart when eroded, or is gone when opened.

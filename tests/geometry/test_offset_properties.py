@@ -1,7 +1,7 @@
 """Offsets of random shapes, held against an independent ruler and shapely's buffer.
 
-`PLATEKIT_OFFSET_SHAPES` sets how many random shapes the bulk tests draw; the default keeps the
-room's tests short and still measures more than two thousand contours.
+The bulk tests draw a few hundred shapes, with ``--thorough`` more than two thousand contours;
+`PLATEKIT_OFFSET_SHAPES` sets any other number of shapes.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from platekit.geometry.chains import Contour, closed_polyline
 from platekit.geometry.offset import Join, OffsetResult, offset, offset_rings
 from platekit.geometry.offset.losses import LossKind
 from platekit.geometry.profile import Profile
+from tests.amounts import examples
 from tests.geometry.offset_oracle import (
     buffered,
     polygon,
@@ -28,7 +29,7 @@ from tests.geometry.offset_oracle import (
 )
 from tests.geometry.offset_shapes import random_profiles, rectangle, seeded
 
-SHAPES = int(os.environ.get("PLATEKIT_OFFSET_SHAPES", "1300"))
+SHAPES = int(os.environ.get("PLATEKIT_OFFSET_SHAPES") or examples(300, thorough=1300))
 EXACT_MM = 1e-6
 # shapely's own error: 1.2 % of the distance (its input thinning) and its chords.
 WITNESS_MM = 4e-3
@@ -85,7 +86,7 @@ def bulk(seeds: range, *, grid: float | None, growths: tuple[float, ...]) -> dic
 
 
 def test_random_contours_are_exact() -> None:
-    """Two thousand contours: deviation under a nanometre's thousandth, topology as shapely's."""
+    """Hundreds of contours: deviation under a nanometre's thousandth, topology as shapely's."""
     counts = bulk(range(1_000, 1_000 + SHAPES), grid=None, growths=())
     total = sum(counts.values())
     assert total >= 1.5 * SHAPES
@@ -95,7 +96,7 @@ def test_random_contours_are_exact() -> None:
 @pytest.mark.parametrize("grid", [0.5, 0.25])
 def test_shapes_on_a_grid_are_exact(grid: float) -> None:
     """Shared edges, tangencies, widths equal to the kerf: exact, or at the limit and said so."""
-    seeds = range(9_000, 9_000 + SHAPES // 8)
+    seeds = range(9_000, 9_000 + SHAPES // 5)
     counts = bulk(seeds, grid=grid, growths=(0.05, 0.125, 0.25))
     assert sum(counts.values()) > len(seeds)
     assert counts["chords"] == 0, counts
@@ -115,7 +116,7 @@ def outlines(draw: st.DrawFn) -> Contour:
     return ring if ring.is_ccw else ring.reversed()
 
 
-@settings(max_examples=150, derandomize=True, deadline=None)
+@settings(max_examples=examples(80, thorough=150), derandomize=True, deadline=None)
 @given(ring=outlines(), growth=st.floats(0.01, 2.0), shrink=st.booleans())
 def test_stars_and_needles_are_exact(ring: Contour, growth: float, shrink: bool) -> None:  # noqa: FBT001
     """Whatever the corners, the offset is exact, or at the limit, or says that it is not."""
@@ -123,7 +124,7 @@ def test_stars_and_needles_are_exact(ring: Contour, growth: float, shrink: bool)
         verdict(ring, -growth if shrink else growth)
 
 
-@settings(max_examples=60, derandomize=True, deadline=None)
+@settings(max_examples=examples(20, thorough=60), derandomize=True, deadline=None)
 @given(seed=st.integers(0, 10**6), growth=st.floats(0.025, 0.25))
 def test_mitred_contours_lie_between(seed: int, growth: float) -> None:
     """A pointed offset covers the round one and reaches at most the root of two further."""
@@ -141,7 +142,7 @@ def test_mitred_contours_lie_between(seed: int, growth: float) -> None:
         assert float(shapely.distance(source, corners).max()) <= limit
 
 
-@settings(max_examples=40, derandomize=True, deadline=None)
+@settings(max_examples=examples(20, thorough=40), derandomize=True, deadline=None)
 @given(seed=st.integers(0, 10**6), inset=st.floats(0.1, 1.5))
 def test_insets_agree_with_shapely(seed: int, inset: float) -> None:
     """An inset of a whole shape has shapely's area, within what shapely's chords shave off."""

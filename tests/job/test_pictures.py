@@ -11,6 +11,7 @@ from platekit.job.options import Options, Spacing
 from platekit.job.recipe import load_recipe
 from platekit.job.run import make
 from platekit.materials import StockSize
+from tests.recipes.builds import NAMES, build as shared
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 NAMESPACE = "{http://www.w3.org/2000/svg}"
@@ -23,10 +24,10 @@ def built(name, **options):
     return make(recipe, Options(spacing=Spacing(seconds=1e-9), **options))
 
 
-@pytest.mark.parametrize("name", sorted(path.stem for path in RECIPES.glob("*.py")))
+@pytest.mark.parametrize("name", NAMES)
 def test_every_recipe_is_pictured(name):
     """Both pictures are sound XML under 150 kB; every piece on every sheet is used once."""
-    build = built(name)
+    build = shared(name)
     for path in PICTURES:
         assert len(build.files[path].encode()) < 150_000
     parts, sheets = (ET.fromstring(build.files[path]) for path in PICTURES)  # noqa: S314

@@ -18,13 +18,13 @@ from tests.recipes.builds import assembly, build, recipe, resolved
 
 def test_make_writes_the_rig_as_its_steps_name_it():
     """Names are those of the proof's things and steps; the record has the file's fingerprint."""
-    assert RIG not in build("belt_turntable").files  # nobody asked for it
-    made = make(recipe("belt_turntable"), Options(spacing=Spacing(seconds=1e-9), glb=True))
+    assert RIG not in build("motor_stand").files  # nobody asked for it
+    made = make(recipe("motor_stand"), Options(spacing=Spacing(seconds=1e-9), glb=True))
     raw = made.files[RIG]
     assert isinstance(raw, bytes)
     read = trimesh.load(io.BytesIO(raw), file_type="glb")
     named = set(read.graph.nodes_geometry)
-    assert named == {thing.name for thing in things_in(resolved("belt_turntable"))}
+    assert named == {thing.name for thing in things_in(resolved("motor_stand"))}
     record = json.loads(made.files["build.json"])
     for step in record["assembly"]["steps"]:
         assert set(step["bring_in"]) | set(step["fasteners"]) <= named

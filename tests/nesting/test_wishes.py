@@ -9,6 +9,7 @@ from platekit.errors import NestingError
 from platekit.nesting import NestPart, Roll, Stock, nest
 from platekit.nesting.cells.filling import Ask, Lean
 from platekit.nesting.cells.orders import gathered
+from tests.amounts import examples
 from tests.nesting.shapes import angle_piece, disc, laid, rectangle
 
 
@@ -149,7 +150,7 @@ shapes = st.one_of(
 )
 
 
-@settings(max_examples=30, deadline=None, derandomize=True)
+@settings(max_examples=examples(8, thorough=30), deadline=None, derandomize=True)
 @given(
     drawn=st.lists(
         st.tuples(

@@ -2,7 +2,6 @@
 
 import json
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings, strategies as st
@@ -10,12 +9,10 @@ from hypothesis import given, settings, strategies as st
 from platekit.errors import NestingError
 from platekit.export.bill import BillKind, BillLine
 from platekit.export.build import BeamInput, BuildRecord, Inputs, SheetInput, build_json
-from platekit.job.options import Options
-from platekit.job.recipe import load_recipe
 from platekit.job.records.reading import parse_record
-from platekit.job.run import RECORD, make
+from platekit.job.run import RECORD
+from tests.recipes.builds import build
 
-RECIPES = Path(__file__).parents[3] / "recipes"
 LEAST = BuildRecord(
     platekit="0.1.0",
     recipe="rig",
@@ -29,7 +26,7 @@ LEAST = BuildRecord(
 @pytest.fixture(scope="module")
 def written() -> str:
     """What build.json says of a rig with joints, screws, devices and a belt."""
-    return make(load_recipe(RECIPES / "belt_turntable.py"), Options()).files[RECORD]
+    return build("belt_turntable").files[RECORD]
 
 
 def test_what_was_written_is_what_is_read(written):
