@@ -61,8 +61,14 @@ def contacts(things: Mapping[str, Shown], glued: Glued) -> tuple[Contact, ...]:
     """
     if not all(name in things for name in glued.between):
         return ()
-    one, other = (tuple(_planes(things[name])) for name in glued.between)
+    first, second = (things[name] for name in glued.between)
     reach = max(glued.clearance_mm, 0.0) + SLACK_MM
+    one, other = (
+        tuple(_planes(_near(mine, theirs.box, reach)))
+        for mine, theirs in ((first, second), (second, first))
+    )
+    if not one or not other:
+        return ()
     normals, offsets = _as_arrays(one)
     facing, further = _as_arrays(other)
     parallel = np.abs(normals[:, None] + facing[None]).max(axis=2) < PARALLEL
@@ -70,6 +76,7 @@ def contacts(things: Mapping[str, Shown], glued: Glued) -> tuple[Contact, ...]:
     return tuple(
         Contact(names=glued.between, faces=(one[k].triangles, other[j].triangles))
         for k, j in np.argwhere(parallel & near).tolist()
+        if _overlap(_box(one[k].triangles), _box(other[j].triangles), reach)
     )
 
 
@@ -101,9 +108,26 @@ def _as_arrays(planes: Sequence[Plane]) -> tuple[Floats, Floats]:
     return np.array([one.normal for one in planes]), np.array([one.offset_mm for one in planes])
 
 
-def _planes(one: Shown) -> Iterator[Plane]:
-    """Yield the planes a thing's faces lie in."""
+def _near(one: Shown, box: Floats, reach_mm: float) -> Floats:
+    """Return the triangles of a thing that reach a box, shape (n, 3, 3)."""
     corners = one.corners[one.triangles]
+    low, high = corners.min(axis=1), corners.max(axis=1)
+    met = (low <= box[1] + reach_mm).all(axis=1) & (high >= box[0] - reach_mm).all(axis=1)
+    return np.asarray(corners[met])
+
+
+def _box(triangles: Floats) -> Floats:
+    return np.array([triangles.min(axis=(0, 1)), triangles.max(axis=(0, 1))])
+
+
+def _overlap(one: Floats, other: Floats, reach_mm: float) -> bool:
+    return bool((one[0] <= other[1] + reach_mm).all() and (other[0] <= one[1] + reach_mm).all())
+
+
+def _planes(corners: Floats) -> Iterator[Plane]:
+    """Yield the planes in which triangles lie."""
+    if not len(corners):
+        return
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     lengths = np.linalg.norm(normals, axis=1)
     real = lengths > 0.0

@@ -21,7 +21,7 @@ from platekit.views.hidden import drawn_in, unhidden
 from platekit.views.layups import LayUpView, layup_view
 from platekit.views.line_drawing import LineDrawing
 from platekit.views.scene import Scene, Shown
-from platekit.views.sight import Sight, sight_of
+from platekit.views.sight import sight_of
 
 # Air between a thing on its way and what it goes to, in parts of the size of all that is there.
 AIR_SHARE, SCREW_AIR_SHARE = 0.06, 0.03
@@ -121,16 +121,17 @@ def step_view(scene: Scene, number: int, *, camera: Camera | None = None) -> Ste
     size = float(np.hypot(drawing.width_mm, drawing.height_mm))
     screws = [one for one in scene.fastenings if one.name in step.fasteners]
     kinds, lines = _ways(there, moved, step, screws, camera)
-    free = unhidden(np.array(lines), sight) if lines else ()
+    glue = _glue(scene, there, new, moved, camera, apart_mm=HATCH_SHARE * size)
+    free = unhidden(np.concatenate([np.array(lines).reshape(-1, 2, 3), glue]), sight)
     guides = [
-        *(Guide(points=points, kind=kinds[which]) for which, points in free),
+        *(Guide(points=points, kind=kinds[k]) for k, points in free if k < len(kinds)),
         *_arrow(there, moved, step, camera, size_mm=size),
     ]
     return StepView(
         number=number,
         drawing=drawing,
         guides=tuple(guides),
-        glue=_glue(scene, there, new, moved, sight, apart_mm=HATCH_SHARE * size),
+        glue=tuple(points for k, points in free if k >= len(kinds)),
         camera=camera,
         new=new,
         things=tuple(shown),
@@ -151,23 +152,23 @@ def _glue(
     there: Sequence[Shown],
     new: frozenset[str],
     moved: dict[str, Floats],
-    sight: Sight,
+    camera: Camera,
     *,
     apart_mm: float,
-) -> tuple[Floats, ...]:
-    """Return hatching on what is seen of the faces that are glued to each other in a step."""
+) -> Floats:
+    """Return hatching of the faces that are glued to each other in a step, shape (n, 2, 3)."""
     known = {one.name: one for one in there}
-    lines = []
+    lines = [np.empty((0, 2, 3))]
     for pair in scene.glued:
         if len(new.intersection(pair.between)) != 1:
             continue
         for contact in contacts(known, pair):
-            hatched = hatching(contact, sight.camera, apart_mm=apart_mm)
+            hatched = hatching(contact, camera, apart_mm=apart_mm)
             lines += [
                 some + moved.get(name, 0.0)
                 for name, some in zip(pair.between, hatched, strict=True)
             ]
-    return tuple(ends for _, ends in unhidden(np.concatenate(lines), sight)) if lines else ()
+    return np.concatenate(lines)
 
 
 def _new(scene: Scene, number: int, there: Sequence[Shown]) -> frozenset[str]:
