@@ -4,7 +4,6 @@ import os
 import re
 import subprocess
 import sys
-import time
 
 import pytest
 
@@ -93,20 +92,26 @@ def test_nothing_heavy_is_imported_for_help():
     assert ended.stdout.splitlines()[-1] == "[]"
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="a child's time at work is POSIX's to tell")
 def test_help_comes_at_once():
-    """Importing and printing help takes less than 0.3 s beyond the interpreter's own start."""
+    """Importing and printing help is less than 0.3 s of work beyond the interpreter's own start.
 
-    def fastest(*words: str) -> float:
+    Time at work (times, of POSIX), not by the clock: a machine busy with other tests is no slower at it.
+    """
+
+    def least_work_s(*words: str) -> float:
         times = []
-        for _ in range(8):  # the machine may be busy with other tests
-            began = time.perf_counter()
+        for _ in range(4):  # the first may have to read from the disk
+            before = os.times()
             subprocess.run(
                 [sys.executable, *words], capture_output=True, check=True, env=ENVIRONMENT
             )
-            times.append(time.perf_counter() - began)
+            after = os.times()
+            user = after.children_user - before.children_user
+            times.append(user + after.children_system - before.children_system)
         return min(times)
 
-    assert fastest("-m", "platekit", "--help") - fastest("-c", "pass") < 0.3
+    assert least_work_s("-m", "platekit", "--help") - least_work_s("-c", "pass") < 0.3
 
 
 @pytest.mark.parametrize(
