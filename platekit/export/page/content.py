@@ -29,7 +29,7 @@ The object, all lengths mm, null where a thing does not apply::
         apart     [x, y, z] where it goes when the rig is shown taken apart
         at        [x, y, z] the least corner of its box
         mesh      index into meshes.each
-    picture       the rig as a line drawing: {gzip: an SVG file's text, squeezed, size: its width and
+    picture       the rig as a line drawing: {gzip: an SVG file's text, squeezed, size: width and
                   height} or null
     picture_apart the same, taken apart
     parts         [part...]: name, quantity, material, thickness_mm, size_mm [w, h], area_mm2,

@@ -31,7 +31,7 @@ function billSection(content) {
   });
   const totals = content.totals;
   const sums = [
-    ["pieces to cut", `${totals.rig.pieces}, ${counted(totals.rig.kinds, "kind")}`],
+    ["pieces to cut", content.figures[0][1]],
     ["sheets", `${totals.sheets.count}, ${figure(totals.sheets.area_mm2 / 1e6, 2)} m\u00b2`],
     ["length of all cuts", `${figure(totals.rig.cut_length_mm / 1000, 1)} m`],
     ["bought", counted(totals.hardware.count, "piece")],

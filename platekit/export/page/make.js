@@ -96,6 +96,9 @@ function counted(number, word) {
   return `${number} ${word}${number === 1 ? "" : "s"}`;
 }
 
+// Tables of so many rows are not broken on paper.
+const SHORT = 12;
+
 // A table whose heads say what they head; a cell that is {head: ...} heads its row.
 function table(caption, heads, rows, feet = []) {
   const line = (cells) =>
@@ -104,7 +107,7 @@ function table(caption, heads, rows, feet = []) {
       if (cell && cell.head !== undefined) return make("th", { scope: "row" }, cell.head);
       return make("td", { class: right }, cell === undefined ? null : cell);
     }));
-  return make("div", { class: "wide", tabindex: "0", role: "region", "aria-label": caption },
+  return make("div", { class: rows.length > SHORT ? "wide" : "wide short", tabindex: "0", role: "region", "aria-label": caption },
     make("table", {},
       make("caption", {}, caption),
       make("thead", {}, make("tr", {}, heads.map((one) =>

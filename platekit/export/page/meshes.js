@@ -2,9 +2,6 @@
 // Meshes as they come in the content, made ready to be drawn: corners in mm, a normal for every
 // corner of every triangle, ends of every edge.
 
-// Faces that turn by less than this, in degrees, are shaded as one curved face.
-const SMOOTH_DEG = 30;
-
 // Return the numbers of a row as they were before each was told from another: see meshes.py.
 function rowOf(bytes) {
   const count = bytes.length / 4, row = new Int32Array(count);
@@ -46,9 +43,11 @@ async function readyMeshes(meshes) {
 }
 
 function readyMesh(corners, triangles, edges) {
+  const across = acrossOf(corners, triangles);
   return {
     faces: spread(corners, triangles),
-    normals: normalsOf(corners, triangles),
+    normals: normalsOf(corners.length / 3, triangles, edges, across),
+    uprights: uprightsOf(corners, triangles, across),
     lines: spread(corners, edges),
   };
 }
@@ -60,39 +59,74 @@ function spread(corners, names) {
   return out;
 }
 
-function normalsOf(corners, triangles) {
-  const count = triangles.length / 3;
-  const across = new Float32Array(3 * count); // as long as twice the face's area
-  const unit = new Float32Array(3 * count);
-  for (let f = 0; f < count; f++) {
-    const [a, b, c] = [3 * triangles[3 * f], 3 * triangles[3 * f + 1], 3 * triangles[3 * f + 2]];
-    const u = [0, 1, 2].map((k) => corners[b + k] - corners[a + k]);
-    const v = [0, 1, 2].map((k) => corners[c + k] - corners[a + k]);
-    const n = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
-    const length = Math.hypot(...n) || 1;
-    for (let k = 0; k < 3; k++) {
-      across[3 * f + k] = n[k];
-      unit[3 * f + k] = n[k] / length;
-    }
+// For each triangle, what stands upright on it: as long as twice its area.
+function acrossOf(corners, triangles) {
+  const across = new Float32Array(triangles.length);
+  for (let f = 0; f < triangles.length; f += 3) {
+    const [a, b, c] = [3 * triangles[f], 3 * triangles[f + 1], 3 * triangles[f + 2]];
+    const ux = corners[b] - corners[a], uy = corners[b + 1] - corners[a + 1], uz = corners[b + 2] - corners[a + 2];
+    const vx = corners[c] - corners[a], vy = corners[c + 1] - corners[a + 1], vz = corners[c + 2] - corners[a + 2];
+    across[f] = uy * vz - uz * vy;
+    across[f + 1] = uz * vx - ux * vz;
+    across[f + 2] = ux * vy - uy * vx;
   }
-  const first = new Uint32Array(corners.length / 3 + 1); // faces about each corner, in one list
+  return across;
+}
+
+// The same for each corner of each triangle, as long as the triangle is high above its longest side.
+function uprightsOf(corners, triangles, across) {
+  const out = new Float32Array(3 * triangles.length);
+  for (let f = 0; f < triangles.length; f += 3) {
+    let longest = 0;
+    for (let side = 0; side < 3; side++) {
+      const [a, b] = [3 * triangles[f + side], 3 * triangles[f + (side + 1) % 3]];
+      longest = Math.max(longest, Math.hypot(corners[b] - corners[a], corners[b + 1] - corners[a + 1], corners[b + 2] - corners[a + 2]));
+    }
+    for (let k = 0; k < 9; k++) out[3 * f + k] = across[f + k % 3] / (longest || 1);
+  }
+  return out;
+}
+
+// Return a normal for every corner of every triangle: as of one curved face with those about that
+// corner which no sharp edge parts from it, each as far as its area goes. A sliver, whose own normal
+// is chance, takes that of its neighbours.
+function normalsOf(count, triangles, edges, across) {
+  const key = (a, b) => (a < b ? a * count + b : b * count + a);
+  const sharp = new Set();
+  for (let k = 0; k < edges.length; k += 2) sharp.add(key(edges[k], edges[k + 1]));
+  const first = new Uint32Array(count + 1); // triangles about each corner, in one list
   for (const corner of triangles) first[corner + 1]++;
-  for (let k = 1; k < first.length; k++) first[k] += first[k - 1];
+  for (let k = 1; k <= count; k++) first[k] += first[k - 1];
   const about = new Uint32Array(triangles.length);
   const next = first.slice();
-  triangles.forEach((corner, k) => { about[next[corner]++] = Math.floor(k / 3); });
-  const least = Math.cos(SMOOTH_DEG * Math.PI / 180);
+  triangles.forEach((corner, k) => { about[next[corner]++] = k; });
   const out = new Float32Array(3 * triangles.length);
-  for (let k = 0; k < triangles.length; k++) {
-    const f = 3 * Math.floor(k / 3);
-    let x = 0, y = 0, z = 0;
-    for (let j = first[triangles[k]]; j < first[triangles[k] + 1]; j++) {
-      const g = 3 * about[j];
-      if (unit[f] * unit[g] + unit[f + 1] * unit[g + 1] + unit[f + 2] * unit[g + 2] < least) continue;
-      x += across[g]; y += across[g + 1]; z += across[g + 2];
+  const root = new Uint32Array(triangles.length).map((_, k) => k); // of places in that list
+  const rootOf = (k) => {
+    while (root[k] !== k) k = root[k] = root[root[k]];
+    return k;
+  };
+  for (let corner = 0; corner < count; corner++) {
+    const met = new Map(); // by the corner at the other end of a side, a triangle that has it
+    for (let k = first[corner]; k < first[corner + 1]; k++) {
+      const f = 3 * Math.floor(about[k] / 3);
+      for (let side = 0; side < 3; side++) {
+        const other = triangles[f + side];
+        if (other === corner || sharp.has(key(corner, other))) continue;
+        if (met.has(other)) root[rootOf(k)] = rootOf(met.get(other));
+        else met.set(other, k);
+      }
     }
-    const length = Math.hypot(x, y, z) || 1;
-    out[3 * k] = x / length; out[3 * k + 1] = y / length; out[3 * k + 2] = z / length;
+    const sums = new Map();
+    for (let k = first[corner]; k < first[corner + 1]; k++) {
+      const f = 3 * Math.floor(about[k] / 3), sum = sums.get(rootOf(k)) || [0, 0, 0];
+      for (let axis = 0; axis < 3; axis++) sum[axis] += across[f + axis];
+      sums.set(rootOf(k), sum);
+    }
+    for (let k = first[corner]; k < first[corner + 1]; k++) {
+      const sum = sums.get(rootOf(k)), length = Math.hypot(...sum) || 1;
+      for (let axis = 0; axis < 3; axis++) out[3 * about[k] + axis] = sum[axis] / length;
+    }
   }
   return out;
 }

@@ -179,6 +179,7 @@ class RigView {
   drawNow() {
     if (!this.works || !this.loaded) return;
     if (!this.easing) this.fit = this.wanted();
+    if (!this.frames && this.stage.gl) this.stage.tryFine(this.shown(), this.look());
     this.stage.draw(this.shown(), this.look());
     this.frames += 1;
   }

@@ -1,15 +1,19 @@
 "use strict";
 // The stage: draws meshes on a canvas as a parallel projection, and says which is under a point.
 
+// A face seen edge on covers no pixel, but its depth runs away between two of them, so that it would
+// shine through what is before it: it is left out. "upright" is as long as the triangle is high.
 const FACE_SHADER = `
-attribute vec3 corner, normal;
+attribute vec3 corner, normal, upright;
 uniform vec3 at, target, right, up, back, scale;
-uniform float depth;
+uniform float depth, pixels;
 varying vec3 facing;
 void main() {
   vec3 p = corner + at - target;
   facing = vec3(dot(normal, right), dot(normal, up), dot(normal, back));
   gl_Position = vec4(dot(p, right) * scale.x, dot(p, up) * scale.y, -dot(p, back) * scale.z - depth, 1.0);
+  float seen = dot(upright, back);
+  if (seen < 0.15 * length(upright) && seen * pixels < 0.12) gl_Position = vec4(2.0, 2.0, 2.0, 1.0);
 }`;
 // Lit from over the left shoulder of whoever looks.
 const LIT_SHADER = `
@@ -21,12 +25,10 @@ void main() {
   float light = 0.62 + 0.38 * max(dot(normalize(facing), normalize(vec3(-0.35, 0.55, 0.76))), 0.0);
   gl_FragColor = vec4(colour.rgb * mix(1.0, light, lit), colour.a);
 }`;
-// Lines lie this much before the faces they bound; seams, the sides of all triangles drawn in the
-// colour of their face, this much behind: through cracks between triangles nothing shines then.
+// A picture drawn within this time, milliseconds, may be drawn twice as fine as the screen is.
+const FAST_MS = 40;
+// Lines lie this much before the faces they bound.
 const LINE_DEPTH = 0.0015;
-const SEAM_DEPTH = -0.0004;
-// So many triangles have corners that 16 bits name.
-const PORTION = 21845;
 
 class Stage {
   constructor(canvas) {
@@ -34,6 +36,7 @@ class Stage {
     this.gl = canvas.getContext("webgl", { antialias: true, alpha: true });
     this.meshes = [];
     this.source = [];
+    this.fine = false;
     if (!this.gl) return;
     this.begin();
     canvas.addEventListener("webglcontextlost", (event) => event.preventDefault());
@@ -55,22 +58,19 @@ class Stage {
     }
     gl.bindAttribLocation(program, 0, "corner");
     gl.bindAttribLocation(program, 1, "normal");
+    gl.bindAttribLocation(program, 2, "upright");
     gl.linkProgram(program);
     gl.useProgram(program);
     this.places = {};
-    for (const name of ["at", "target", "right", "up", "back", "scale", "depth", "colour", "lit"])
+    for (const name of ["at", "target", "right", "up", "back", "scale", "depth", "pixels", "colour", "lit"])
       this.places[name] = gl.getUniformLocation(program, name);
     gl.enable(gl.DEPTH_TEST);
     gl.depthFunc(gl.LEQUAL);
+    gl.enable(gl.CULL_FACE); // nobody sees the inside of closed solids
     gl.enable(gl.BLEND);
     gl.blendFuncSeparate(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA, gl.ONE, gl.ONE_MINUS_SRC_ALPHA);
     this.meshes = [];
     this.hidden = null; // where picking draws
-    const sides = new Uint16Array(6 * PORTION);
-    for (let k = 0; k < PORTION; k++) sides.set([3 * k, 3 * k + 1, 3 * k + 1, 3 * k + 2, 3 * k + 2, 3 * k], 6 * k);
-    this.sides = gl.createBuffer();
-    gl.bindBuffer(gl.ELEMENT_ARRAY_BUFFER, this.sides);
-    gl.bufferData(gl.ELEMENT_ARRAY_BUFFER, sides, gl.STATIC_DRAW);
   }
 
   // Take meshes made ready by `readyMesh`.
@@ -79,7 +79,7 @@ class Stage {
     const gl = this.gl;
     if (!gl || gl.isContextLost()) return;
     for (const mesh of this.meshes)
-      for (const buffer of [mesh.faces, mesh.normals, mesh.lines]) gl.deleteBuffer(buffer);
+      for (const buffer of [mesh.faces, mesh.normals, mesh.uprights, mesh.lines]) gl.deleteBuffer(buffer);
     const buffer = (data) => {
       const made = gl.createBuffer();
       gl.bindBuffer(gl.ARRAY_BUFFER, made);
@@ -87,7 +87,7 @@ class Stage {
       return made;
     };
     this.meshes = ready.map((mesh) => ({
-      faces: buffer(mesh.faces), normals: buffer(mesh.normals), lines: buffer(mesh.lines),
+      faces: buffer(mesh.faces), normals: buffer(mesh.normals), uprights: buffer(mesh.uprights), lines: buffer(mesh.lines),
       corners: mesh.faces.length / 3, ends: mesh.lines.length / 3,
     }));
   }
@@ -97,7 +97,7 @@ class Stage {
   draw(things, look, size = null) {
     const gl = this.gl;
     if (!gl || gl.isContextLost()) return;
-    const ratio = Math.min(window.devicePixelRatio || 1, 2);
+    const ratio = this.fine ? 2 : Math.min(window.devicePixelRatio || 1, 2);
     const [width, height] = size || [this.canvas.clientWidth, this.canvas.clientHeight]
       .map((length) => Math.max(1, Math.round(length * ratio)));
     if (this.canvas.width !== width || this.canvas.height !== height) {
@@ -108,10 +108,7 @@ class Stage {
     this.aim(look, width, height);
     gl.clearColor(0, 0, 0, 0);
     gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
-    for (const thing of things.filter((one) => one.colour[3] === 1)) {
-      this.faces(thing, thing.colour, 1);
-      this.seams(thing, thing.colour);
-    }
+    for (const thing of things.filter((one) => one.colour[3] === 1)) this.faces(thing, thing.colour, 1);
     for (const thing of things) if (thing.edge && !thing.clear) this.lines(thing, thing.edge);
     gl.depthMask(false);
     for (const thing of things) if (thing.edge && thing.clear) this.lines(thing, thing.edge);
@@ -120,6 +117,15 @@ class Stage {
     for (const thing of things) if (thing.through) this.lines(thing, thing.through);
     gl.enable(gl.DEPTH_TEST);
     gl.depthMask(true);
+  }
+
+  // Find out whether this computer draws so fast that it may draw finer than its screen is.
+  tryFine(things, look) {
+    const gl = this.gl, begun = performance.now();
+    this.fine = true;
+    this.draw(things, look);
+    gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, new Uint8Array(4)); // waits until it is drawn
+    this.fine = performance.now() - begun < FAST_MS;
   }
 
   // Return the index among things of what is seen at a place on the canvas (CSS pixels), or -1.
@@ -166,6 +172,7 @@ class Stage {
     gl.uniform3fv(places.right, look.right);
     gl.uniform3fv(places.up, look.up);
     gl.uniform3fv(places.back, look.back);
+    gl.uniform1f(places.pixels, half / look.reach);
     gl.uniform3f(places.scale, half / (width / 2) / look.reach, half / (height / 2) / look.reach, 0.95 / look.deep);
   }
 
@@ -175,29 +182,12 @@ class Stage {
     gl.uniform4fv(this.places.colour, colour);
     gl.uniform1f(this.places.lit, lit);
     gl.uniform1f(this.places.depth, 0);
-    this.corners(mesh, 0);
-    gl.drawArrays(gl.TRIANGLES, 0, mesh.corners);
-  }
-
-  // Right after the faces of the same thing.
-  seams(thing, colour) {
-    const gl = this.gl, mesh = this.meshes[thing.mesh];
-    gl.uniform4fv(this.places.colour, colour);
-    gl.uniform1f(this.places.depth, SEAM_DEPTH);
-    for (let from = 0; from < mesh.corners; from += 3 * PORTION) {
-      this.corners(mesh, from);
-      gl.drawElements(gl.LINES, 2 * Math.min(3 * PORTION, mesh.corners - from), gl.UNSIGNED_SHORT, 0);
-    }
-  }
-
-  // Let corners and normals be read, from one of them on.
-  corners(mesh, from) {
-    const gl = this.gl;
-    for (const [place, buffer] of [mesh.faces, mesh.normals].entries()) {
+    for (const [place, buffer] of [mesh.faces, mesh.normals, mesh.uprights].entries()) {
       gl.bindBuffer(gl.ARRAY_BUFFER, buffer);
       gl.enableVertexAttribArray(place);
-      gl.vertexAttribPointer(place, 3, gl.FLOAT, false, 0, 12 * from);
+      gl.vertexAttribPointer(place, 3, gl.FLOAT, false, 0, 0);
     }
+    gl.drawArrays(gl.TRIANGLES, 0, mesh.corners);
   }
 
   lines(thing, colour) {
@@ -211,6 +201,8 @@ class Stage {
     gl.vertexAttribPointer(0, 3, gl.FLOAT, false, 0, 0);
     gl.disableVertexAttribArray(1);
     gl.vertexAttrib3f(1, 0, 0, 1);
+    gl.disableVertexAttribArray(2);
+    gl.vertexAttrib3f(2, 0, 0, 0);
     gl.drawArrays(gl.LINES, 0, mesh.ends);
   }
 }

@@ -68,7 +68,7 @@ class Bench {
     this.told = null;
     this.words = make("div", { id: "bench-words" });
     this.drawn = make("div", { id: "bench-drawing" });
-    rig.addEventListener("keydown", (event) => this.key(event));
+    document.addEventListener("keydown", (event) => this.key(event), { capture: true });
     document.addEventListener("visibilitychange", () => { if (this.open && !document.hidden) this.keepAwake(); });
   }
 

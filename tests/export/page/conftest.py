@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import time
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -58,3 +60,50 @@ def browser():
         )
         yield opened
         opened.close()
+
+
+WIDE, PHONE = {"width": 1400, "height": 900}, {"width": 360, "height": 740}
+
+
+def until(sheet, says: str, *, seconds: float = 15.0) -> None:
+    """Wait until an expression holds; the page itself runs no script made of text."""
+    end = time.monotonic() + seconds
+    while not sheet.evaluate(says):
+        assert time.monotonic() < end, says
+        sheet.wait_for_timeout(20)
+
+
+# Every drawing that came squeezed has been filled in.
+FILLED = "[...document.images].every((one) => one.complete && one.naturalWidth > 0)"
+
+
+@pytest.fixture
+def opened(browser, written):
+    """Return a way to open the page; in the end nobody complained and nothing was fetched."""
+    complaints, wanted, contexts, pages = [], [], [], set()
+
+    @contextmanager
+    def go(*, viewport=WIDE, before="", path=written, **options):
+        context = browser.new_context(viewport=viewport, **options)
+        contexts.append(context)
+        sheet = context.new_page()
+        sheet.on("console", lambda said: complaints.append(said.text))
+        sheet.on("pageerror", lambda err: complaints.append(str(err)))
+        sheet.on("request", lambda asked: wanted.append(asked.url))
+        if before:
+            sheet.add_init_script(before)
+        pages.add(path.as_uri())
+        sheet.goto(path.as_uri())
+        until(sheet, "!buildPage.state().works || buildPage.state().frames > 0")
+        yield sheet
+
+    yield go
+    for context in contexts:
+        context.close()
+    assert complaints == []
+    assert {url for url in wanted if not url.startswith("data:")} == pages
+
+
+def state(sheet) -> dict:
+    """What the page says is on view."""
+    return sheet.evaluate("buildPage.state()")

@@ -4,61 +4,13 @@ from __future__ import annotations
 
 import re
 import subprocess
-import time
-from contextlib import contextmanager
 from itertools import pairwise
 
 import pytest
 
 from platekit.job.paging import page_of, page_text
-from tests.export.page.conftest import HOSTILE, RIG
+from tests.export.page.conftest import FILLED, HOSTILE, PHONE, RIG, state, until
 from tests.recipes.builds import build, recipe
-
-WIDE, PHONE = {"width": 1400, "height": 900}, {"width": 360, "height": 740}
-
-
-def until(sheet, says: str, *, seconds: float = 15.0) -> None:
-    """Wait until an expression holds; the page itself runs no script made of text."""
-    end = time.monotonic() + seconds
-    while not sheet.evaluate(says):
-        assert time.monotonic() < end, says
-        sheet.wait_for_timeout(20)
-
-
-# Every drawing that came squeezed has been filled in.
-FILLED = "[...document.images].every((one) => one.complete && one.naturalWidth > 0)"
-
-
-@pytest.fixture
-def opened(browser, written):
-    """Return a way to open the page; in the end nobody complained and nothing was fetched."""
-    complaints, wanted, contexts, pages = [], [], [], set()
-
-    @contextmanager
-    def go(*, viewport=WIDE, before="", path=written, **options):
-        context = browser.new_context(viewport=viewport, **options)
-        contexts.append(context)
-        sheet = context.new_page()
-        sheet.on("console", lambda said: complaints.append(said.text))
-        sheet.on("pageerror", lambda err: complaints.append(str(err)))
-        sheet.on("request", lambda asked: wanted.append(asked.url))
-        if before:
-            sheet.add_init_script(before)
-        pages.add(path.as_uri())
-        sheet.goto(path.as_uri())
-        until(sheet, "!buildPage.state().works || buildPage.state().frames > 0")
-        yield sheet
-
-    yield go
-    for context in contexts:
-        context.close()
-    assert complaints == []
-    assert {url for url in wanted if not url.startswith("data:")} == pages
-
-
-def state(sheet) -> dict:
-    """What the page says is on view."""
-    return sheet.evaluate("buildPage.state()")
 
 
 def look(sheet) -> bytes:
