@@ -96,7 +96,7 @@ def test_nothing_heavy_is_imported_for_help():
 def test_help_comes_at_once():
     """Importing and printing help is less than 0.3 s of work beyond the interpreter's own start.
 
-    Time at work (times, of POSIX), not by the clock: a machine busy with other tests is no slower at it.
+    Time at work (times, of POSIX), not by the clock: a machine may be busy with other tests.
     """
 
     def least_work_s(*words: str) -> float:
