@@ -16,7 +16,7 @@ from platekit.geometry.tables import Floats
 from platekit.views.apart import Apart
 from platekit.views.camera import Camera
 from platekit.views.choosing import chosen_sight
-from platekit.views.glue import HATCH_SHARE, contacts, hatching
+from platekit.views.glue import HATCH_SHARE, Contact, contacts, hatching
 from platekit.views.hidden import drawn_in, unhidden
 from platekit.views.layups import LayUpView, layup_view
 from platekit.views.line_drawing import LineDrawing
@@ -121,7 +121,7 @@ def step_view(scene: Scene, number: int, *, camera: Camera | None = None) -> Ste
     size = float(np.hypot(drawing.width_mm, drawing.height_mm))
     screws = [one for one in scene.fastenings if one.name in step.fasteners]
     kinds, lines = _ways(there, moved, step, screws, camera)
-    glue = _glue(scene, there, new, moved, camera, apart_mm=HATCH_SHARE * size)
+    glue = _hatched(_glued(scene, there, new), moved, camera, apart_mm=HATCH_SHARE * size)
     free = unhidden(np.concatenate([np.array(lines).reshape(-1, 2, 3), glue]), sight)
     guides = [
         *(Guide(points=points, kind=kinds[k]) for k, points in free if k < len(kinds)),
@@ -147,27 +147,23 @@ def _layup(scene: Scene, step: Step) -> LayUpView | None:
     return layup_view(found[0]) if found else None
 
 
-def _glue(
-    scene: Scene,
-    there: Sequence[Shown],
-    new: frozenset[str],
-    moved: dict[str, Floats],
-    camera: Camera,
-    *,
-    apart_mm: float,
-) -> Floats:
-    """Return hatching of the faces that are glued to each other in a step, shape (n, 2, 3)."""
+def _glued(scene: Scene, there: Sequence[Shown], new: frozenset[str]) -> list[Contact]:
+    """Return the faces that are glued to each other in a step, in their places."""
     known = {one.name: one for one in there}
+    pairs = [one for one in scene.glued if len(new.intersection(one.between)) == 1]
+    return [contact for pair in pairs for contact in contacts(known, pair)]
+
+
+def _hatched(
+    glued: Sequence[Contact], moved: dict[str, Floats], camera: Camera, *, apart_mm: float
+) -> Floats:
+    """Return hatching of faces where what is new stands moved back, shape (n, 2, 3)."""
     lines = [np.empty((0, 2, 3))]
-    for pair in scene.glued:
-        if len(new.intersection(pair.between)) != 1:
-            continue
-        for contact in contacts(known, pair):
-            hatched = hatching(contact, camera, apart_mm=apart_mm)
-            lines += [
-                some + moved.get(name, 0.0)
-                for name, some in zip(pair.between, hatched, strict=True)
-            ]
+    for contact in glued:
+        hatched = hatching(contact, camera, apart_mm=apart_mm)
+        lines += [
+            some + moved.get(name, 0.0) for name, some in zip(contact.names, hatched, strict=True)
+        ]
     return np.concatenate(lines)
 
 
