@@ -6,8 +6,9 @@ import asyncio
 import json
 import secrets
 import time
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Callable, Mapping
 from dataclasses import dataclass, field
+from typing import cast
 
 from platekit.live.messages import CONTENT, CONTROLS, DONE, PROBLEM, STAGE, Message
 from platekit.live.problem import Problem, read_problem
@@ -30,6 +31,7 @@ class Desk:
         controls: The controls, as JSON; ``null`` before a recipe could be read.
         stage: What goes on; empty while nothing does.
         problem: Why the latest run showed nothing new; None when it did.
+        printed: What the recipe printed when it last came to its end.
         told: Called with each problem as it comes up.
         born: Tells this server from one before it: its numbers begin anew.
     """
@@ -39,6 +41,7 @@ class Desk:
     controls: bytes = b"null"
     stage: str = STARTING
     problem: Problem | None = None
+    printed: str = ""
     told: Callable[[Problem], None] = lambda _problem: None
     born: str = field(default_factory=lambda: secrets.token_hex(8))
     _contents: int = 0
@@ -72,6 +75,7 @@ class Desk:
             self.told(self.problem)
         elif message.kind == DONE:
             self.stage = ""
+            self.printed = str(cast("Mapping[str, object]", message.said)["printed"])
             self._whole_s = time.monotonic() - self._began
         self._tell()
 
@@ -89,6 +93,7 @@ class Desk:
             "run": self._run,
             "stage": self.stage,
             "problem": None if self.problem is None else self.problem.plain(),
+            "printed": self.printed,
             "content": self._contents,
             "depth": self.depth,
             # Whether what is seen is of an earlier recipe or an earlier wish.

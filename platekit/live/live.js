@@ -17,6 +17,9 @@
   const line = make("p", { id: "live-line" }, "waiting for the first run");
   // What is read aloud: how a run ended, not every stage it goes through.
   const aloud = make("p", { class: "unseen", id: "live-aloud", role: "status" });
+  // What the recipe prints is for whoever writes it, and stands in the terminal too.
+  const printed = make("pre", { id: "live-printed", tabindex: "0" });
+  const prints = make("details", { id: "live-prints", hidden: true }, make("summary", {}, "What it prints"), printed);
   const trouble = make("div", { id: "live-trouble", role: "alert", hidden: true });
   const controls = new LiveControls(send);
   const changes = new LiveChanges();
@@ -24,10 +27,14 @@
   const values = make("details", { id: "live-values", open: matchMedia("(min-width: 75rem)").matches },
     make("summary", {}, "Turn its values"), controls.form, controls.same);
   byId("more").append(make("section", { id: "live", "aria-labelledby": "live-title" },
-    make("h2", { id: "live-title" }, "Live"), line, aloud, values));
+    make("h2", { id: "live-title" }, "Live"), line, aloud, values, prints));
   byId("stage").append(changes.place);
   // Outside of what it lies over, so that nothing there comes to lie over it.
   document.body.append(trouble);
+  document.body.classList.add("live-empty"); // until there is something to see
+  new ResizeObserver(() => {
+    document.documentElement.style.setProperty("--live-trouble", `${trouble.hidden ? 0 : trouble.offsetHeight}px`);
+  }).observe(trouble);
 
   async function send(wish) {
     try {
@@ -49,6 +56,8 @@
     for (const [mark, holds] of Object.entries(marks)) document.body.classList.toggle(mark, holds);
     line.classList.toggle("live-busy", Boolean(stage));
     showTrouble(problem);
+    prints.hidden = !latest.printed;
+    if (printed.textContent !== latest.printed) printed.textContent = latest.printed;
     const follows = { drawn: "findings", weighed: "sheets", laid: "whether it goes together" }[depth];
     if (stage) line.textContent = `${stage}\u2026` + (old || !follows ? "" : ` still to come: ${follows}`);
     else if (problem) line.textContent = old ? "nothing new to see: something is wrong" : "something is wrong";
@@ -73,6 +82,9 @@
       make("p", { class: "live-says" }, problem.says),
       problem.about.length ? linesAbout(problem) : problem.quoted ? make("pre", {}, problem.quoted) : "",
       make("p", { class: "quiet" }, !latest.content ? "There is nothing to see yet." : latest.old ? "What you see is the last that went well." : "What you see is drawn all the same."));
+    // What one is typing into, and what is wrong with it, must not come to lie below it.
+    const field = controls.form.contains(document.activeElement) && document.activeElement.closest(".live-field");
+    if (field) setTimeout(() => field.scrollIntoView({ block: "nearest" }), 50);
   }
 
   // The lines about it, numbered as in an editor, with a pointer below what is meant.
@@ -170,6 +182,7 @@
           fetched.content = number;
           shown = bridged(content, depth);
           name = content.title;
+          document.body.classList.remove("live-empty");
           showAgain(shown);
           if (depth !== "drawn") changes.take(content, depth === "proved");
         }

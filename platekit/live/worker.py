@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING, BinaryIO, cast
 from platekit.job.options import JoinName, Options
 from platekit.live.appetite import bound_memory
 from platekit.live.messages import CONTENT, CONTROLS, DONE, PROBLEM, READY, STAGE, Speaker
+from platekit.live.printing import printing
 from platekit.live.problem import problem_of
 from platekit.live.reading import Reader
 from platekit.live.stopping import Stopped, Stopper, place_of
@@ -98,18 +99,23 @@ def _serve(line: bytes, bench: _Bench) -> None:
     # What failed to import is among the loaded no more: those of before it are still watched.
     forget(recipe)
     stopped_at: dict[str, object] | None = None
-    try:
-        wish = wish_of(order["wish"])
-        with bench.reader.listening(recipe), bench.stopper.stoppable():
-            _run(recipe, _options(order), wish, bench=bench, run=run)
-    except Stopped as err:
-        stopped_at = place_of(err, recipe).plain()
-    # Ctrl-C never gets here: what looks like one was raised by the recipe.
-    except BaseException as err:  # noqa: BLE001  the page is told, whatever it is
-        bench.speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())
+    with printing() as printed:
+        try:
+            wish = wish_of(order["wish"])
+            with bench.reader.listening(recipe), bench.stopper.stoppable():
+                _run(recipe, _options(order), wish, bench=bench, run=run)
+        except Stopped as err:
+            stopped_at = place_of(err, recipe).plain()
+        # Ctrl-C never gets here: what looks like one was raised by the recipe.
+        except BaseException as err:  # noqa: BLE001  the page is told, whatever it is
+            bench.speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())
     os.chdir(bench.here)
     files = dict.fromkeys((*own_modules(recipe), *bench.reader.files))
-    said = {"files": [str(path) for path in files], "stopped_at": stopped_at}
+    said = {
+        "files": [str(path) for path in files],
+        "stopped_at": stopped_at,
+        "printed": printed.text,
+    }
     bench.speaker.say(DONE, run, said)
 
 

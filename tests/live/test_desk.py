@@ -28,14 +28,14 @@ def test_the_last_good_content_stays_until_there_is_better():
     assert desk.status()["old"] is False
     desk.begin(1)
     desk.hear(message(CONTENT, 1, {"depth": "laid", "content": {"recipe": "a"}}))
-    desk.hear(message(DONE, 1, {"files": []}))
+    desk.hear(message(DONE, 1, {"files": [], "printed": ""}))
     good = desk.content
     assert (desk.depth, desk.status()["old"], desk.stage) == ("laid", False, "")
     desk.begin(2)
     desk.hear(message(STAGE, 2, "running the recipe"))
     assert desk.status()["old"] is True
     desk.hear(message(PROBLEM, 2, Problem(says="no", file="a.py", line=3).plain()))
-    desk.hear(message(DONE, 2, {"files": []}))
+    desk.hear(message(DONE, 2, {"files": [], "printed": ""}))
     assert (desk.content, desk.status()["old"], desk.stage) == (good, True, "")
     assert told == [Problem(says="no", file="a.py", line=3)]
     desk.begin(3)

@@ -93,6 +93,20 @@ def test_a_module_beside_it_is_followed(live):
     assert page.end() == 0
 
 
+def test_what_it_prints_is_shown_and_stands_in_the_terminal(live):
+    """The beginning of it on the page, all of it in the terminal; the next run begins anew."""
+    loud = "print('wide', width_mm); print('x' * 9000, end='THE END\\n')\n    plate = Plate"
+    page = live(HOLES.replace("plate = Plate", loud))
+    said = page.settled()["printed"]
+    assert said.startswith("wide 100.0\nxxx")
+    assert len(said) < 4100
+    assert "signs more" in said
+    page.save(HOLES)
+    assert page.settled(after=1)["printed"] == ""
+    assert page.end() == 0
+    assert f"{'x' * 9000}THE END" in "".join(page.said)
+
+
 def test_a_table_the_recipe_reads_is_followed(live):
     """Points in a CSV file below its folder: its save counts, and so does its first coming."""
     page = live(HOLES.replace("80.0", "HEIGHT_MM"), head=HEAD + TABLE)
