@@ -4,11 +4,14 @@
 function stepsSection(content, acts) {
   if (content.steps.length < 2) return null;
   let before = seenFrom(ISOMETRIC);
-  const items = content.steps.map((step) => {
+  const items = content.steps.flatMap((step) => {
     const seen = seenFrom(step.seen);
     const turned = seen === before ? null : make("p", { class: "quiet" }, seen);
     before = seen;
-    return make("li", { id: `step-${step.number}`, class: step.heap ? "heap" : null },
+    const first = step.layup ? make("li", { class: step.heap ? "heap" : null },
+      make("span", { class: "number quiet" }, "first"), layupDrawing(step),
+      make("div", {}, make("h3", {}, `${stepTitle(step)}: glue ${step.layup.layers.length} layers first`), make("p", {}, `${step.layup.says}.`))) : null;
+    const item = make("li", { id: `step-${step.number}`, class: step.heap ? "heap" : null },
       make("button", { type: "button", class: "number", "data-step": step.number,
         "aria-label": `show step ${step.number}`, click: () => acts.goTo(step.number, true) }, String(step.number)),
       step.picture ? image(step.picture, stepAlt(step)) : null,
@@ -16,6 +19,7 @@ function stepsSection(content, acts) {
         make("h3", {}, stepTitle(step)),
         make("p", { class: "quiet" }, stepMove(step)),
         stepWords(step), turned));
+    return first ? [first, item] : [item];
   });
   return section("steps", "Steps of assembly",
     make("p", { class: "quiet screen" }, `${counted(content.steps.length, "step")}. Press a number to see the rig as far as that.`,
@@ -37,6 +41,11 @@ function stepWords(step) {
   if (step.belts.length) lines.push(make("p", {}, "belt: ", step.belts.join(", ")));
   for (const one of step.cautions) lines.push(make("p", { class: "mind" }, one));
   return lines;
+}
+
+// The layers that what a step brings in is glued of before, drawn and told.
+function layupDrawing(step) {
+  return step.layup && step.layup.picture ? image(step.layup.picture, `layers of ${stepTitle(step)}`) : null;
 }
 
 // Return from where a step is drawn, in workshop words.
@@ -122,7 +131,9 @@ class Bench {
     if (this.told === step) return;
     this.told = step;
     this.words.replaceChildren(...(step ? [make("p", {}, stepMove(step)), ...stepWords(step)] : []));
-    this.drawn.replaceChildren(...(step && step.picture ? [image(step.picture, stepAlt(step))] : []));
+    // The rig itself shows the step: beside it, what is glued before is worth more.
+    const drawing = step && (layupDrawing(step) || (step.picture ? image(step.picture, stepAlt(step)) : null));
+    this.drawn.replaceChildren(...(drawing ? [drawing] : []));
     this.words.scrollTop = 0;
   }
 }

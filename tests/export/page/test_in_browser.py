@@ -133,7 +133,7 @@ def test_every_step_has_its_drawing(opened, page):
     """The browser itself undoes what was squeezed and draws it; each says what it shows."""
     with opened() as sheet:
         until(sheet, FILLED)
-        drawings = sheet.locator("#steps img")
+        drawings = sheet.locator("#steps li[id] img")
         assert drawings.count() == len(page.scene.steps)
         says = drawings.first.get_attribute("alt")
         assert says == f"step 1: {', '.join(page.scene.steps[0].things)}"
