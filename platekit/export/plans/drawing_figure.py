@@ -23,6 +23,7 @@ from platekit.export.plans.hole_table import CORNER, Opening, letter, run_number
 from platekit.export.plans.lettering import CAPITAL, width_of
 from platekit.export.plans.opening_shape import DIAMETER
 from platekit.export.plans.outline_steps import Step, Steps
+from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
 from platekit.export.plans.press import CENTRE, FAINT, FINE, MATERIAL, SCORED, Press, Stroke
 from platekit.export.plans.running import Running, Side, running
 from platekit.export.plans.tiling import edge_points
@@ -36,11 +37,13 @@ INNER = Stroke(width_mm=0.35)
 MARK_MM = 0.25
 # Beyond a hole its centre lines run so far; from this reach on they are dash and dot.
 CENTRE_BEYOND_MM, LONG_CENTRE_MM = 1.0, 6.0
-# Sizes of the type of numbers, the first at which all find room beside what they name.
+# Sizes of the type of numbers; the smaller one for all where more than a share would need it.
 NUMBERS_MM = (2.5 / CAPITAL, 1.8 / CAPITAL)
+MOST_SMALL_SHARE = 0.15
 LEAST_NUMBER_MM = 1.8 / CAPITAL
 FELT_MM = 0.6
 OPENING_AIR_MM = 0.8
+RING_MM = 1.4  # around the corner from which all counts
 
 Spot = tuple[float, float]
 DECIMALS = 2
@@ -75,7 +78,12 @@ class Figure:
 
 def drawn_figure(press: Press, figure: Figure) -> int:
     """Draw the figure; return how many numbers found no room."""
-    field = Field(figure.layout.page_mm)
+    (left, bottom), (width, height) = figure.layout.corner, figure.size_mm
+    page_width, page_height = figure.layout.page_mm
+    field = Field(
+        (MARGIN_MM, MARGIN_MM + BAR_MM, page_width - MARGIN_MM, page_height - MARGIN_MM - HEAD_MM),
+        (left, bottom, left + width, bottom + height),
+    )
     _part(press, figure)
     several = list(_running(figure))
     marks = list(_centres(figure))
@@ -89,9 +97,8 @@ def drawn_figure(press: Press, figure: Figure) -> int:
             field.take(text.box)
     _overall(press, figure, field)
     if figure.openings or figure.notches or figure.steps.corners or several:
-        x, y = figure.layout.corner
-        origin_mark(press, x, y)
-        field.take((x - 1.4, y - 1.4, x + 1.4, y + 1.4))
+        origin_mark(press, left, bottom)
+        field.take((left - RING_MM, bottom - RING_MM, left + RING_MM, bottom + RING_MM))
     field.take_points(_edge_points(figure))
     labels, left_out = _labels(figure, field)
     for label in labels:
@@ -216,18 +223,19 @@ def _labels(figure: Figure, field: Field) -> tuple[list[Label], int]:
             labels.append(label)
     named = list(_named(figure))
     field.know(named)
-    left_out = 0
-    for one in named:
-        found = None
-        for size in NUMBERS_MM:
-            found = field.label(one, size, may_lead=size == NUMBERS_MM[-1])
-            if found is not None:
-                break
-        if found is None:
-            left_out += 1
-        else:
-            labels.append(found)
-    return labels, left_out
+    large, small = NUMBERS_MM
+    tried = field.copy()
+    found = [tried.label(one, large, may_lead=False) for one in named]
+    missing = found.count(None)
+    if missing > MOST_SMALL_SHARE * len(named):
+        found = [field.label(one, small, may_lead=True) for one in named]
+    elif missing:
+        # A few stand smaller, with lines that lead to them, where the others leave room.
+        found = [
+            label if label is not None else tried.label(one, small, may_lead=True)
+            for one, label in zip(named, found, strict=True)
+        ]
+    return labels + [label for label in found if label is not None], found.count(None)
 
 
 def is_crowded(run: Sequence[Opening], scale: float) -> bool:
@@ -269,4 +277,5 @@ def _named(figure: Figure) -> Iterator[Named]:
             at=figure.on_page(corner.x_mm, corner.y_mm),
             half_mm=(0.0, 0.0),
             is_round=True,
+            is_inside=False,
         )

@@ -32,12 +32,21 @@ ARROW_MM, ARROW_HALF_MM = 2.4, 0.4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
-    """What a label names: its middle, how far it reaches, whether the label may stand in it."""
+    """What a label names.
+
+    Attributes:
+        said: The label.
+        at: Its middle, and
+        half_mm: how far it reaches from there.
+        is_round: Whether it is a hole, or a corner, that labels stand around.
+        is_inside: Whether a label without a line has to stand on the part.
+    """
 
     said: str
     at: Spot
     half_mm: tuple[float, float]
     is_round: bool = False
+    is_inside: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,12 +81,23 @@ class Label:
 
 
 class Field:
-    """The ground of a drawing: what its lines and letters take of the page."""
+    """The ground of a drawing: what its lines and letters take of the page.
 
-    def __init__(self, page_mm: tuple[float, float], boxes: Iterable[Box] = ()) -> None:
-        self._ground = Ground(boxes)
-        self._page = page_mm
+    Args:
+        room: What of the page labels may stand on.
+        part: What the part takes of it.
+    """
+
+    def __init__(self, room: Box, part: Box) -> None:
+        self._ground = Ground()
+        self._room, self._part = room, part
         self._named: Floats = np.empty((0, 4))
+
+    def copy(self) -> Field:
+        """Return the same ground, to be taken by other labels."""
+        other = Field(self._room, self._part)
+        other._ground, other._named = self._ground.copy(), self._named
+        return other
 
     def take_points(self, points: Floats) -> None:
         """Let points, shape (n, 2), be taken."""
@@ -101,7 +121,13 @@ class Field:
         """Return a label where there is room for it, and take it; None where there is none."""
         wide, high = width_of(named.said, size_mm=size_mm), size_mm * CAPITAL
         size = wide + 2 * AIR_MM, high + 2 * AIR_MM
-        tries = (spot for spot in _beside(named, size) if self._is_nearest(named, spot, size))
+        room = self._part if named.is_inside else self._room
+        tries = (
+            spot
+            for spot in _beside(named, size)
+            if _is_within(room, (*spot, spot[0] + size[0], spot[1] + size[1]))
+            and self._is_nearest(named, spot, size)
+        )
         found = self._ground.place(tries, size)
         if found is not None:
             return Label(
@@ -121,7 +147,7 @@ class Field:
                 left = end[0] - size[0] * (1.0 - way[0]) / 2
                 bottom = end[1] - size[1] * (1.0 - way[1]) / 2
                 box = left, bottom, left + size[0], bottom + size[1]
-                if self._is_on_page(box) and self._ground.is_free(box):
+                if _is_within(self._room, box) and self._ground.is_free(box):
                     self._ground.take(box)
                     start = x + edge * way[0], y + edge * way[1]
                     self.take_lines([(start, end)])
@@ -165,7 +191,7 @@ class Field:
                         )
                         lead = ((x, y), knee, shelf)
                         clear = _felt((x + 1.6 * way[0], y + 1.6 * way[1]), knee)
-                        if not (self._is_on_page(box) and self._ground.is_free(box)):
+                        if not (_is_within(self._room, box) and self._ground.is_free(box)):
                             continue
                         if not all(self._is_clear(point) for point in clear):
                             continue
@@ -194,9 +220,10 @@ class Field:
         x, y = point.tolist()
         return self._ground.is_free((x - 0.4, y - 0.4, x + 0.4, y + 0.4))
 
-    def _is_on_page(self, box: Sequence[float]) -> bool:
-        width, height = self._page
-        return box[0] >= 0 and box[1] >= 0 and box[2] <= width and box[3] <= height
+
+def _is_within(room: Box, box: Sequence[float]) -> bool:
+    left, bottom, right, top = room
+    return box[0] >= left and box[1] >= bottom and box[2] <= right and box[3] <= top
 
 
 def _beside(named: Named, size: tuple[float, float]) -> list[Spot]:

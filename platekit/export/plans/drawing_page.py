@@ -20,6 +20,7 @@ from platekit.export.plans.drawing_layout import (
     spill_spots,
 )
 from platekit.export.plans.edge_notches import Notch, closed, in_order
+from platekit.export.plans.fitted_table import fitted
 from platekit.export.plans.furniture import Leaf, head
 from platekit.export.plans.hole_table import (
     Opening,
@@ -31,24 +32,21 @@ from platekit.export.plans.hole_table import (
     runs_of,
     shared,
 )
-from platekit.export.plans.lettering import SMALL_MM, width_of
+from platekit.export.plans.lettering import SMALL_MM
 from platekit.export.plans.outline_steps import Steps, steps_of
 from platekit.export.plans.paper import BAR_MM, MARGIN_MM, Paper
 from platekit.export.plans.press import QUIET, Press
 from platekit.export.plans.scales import scale_text
 from platekit.export.plans.table_flow import Piece, Section, flowed, least_lines
-from platekit.export.plans.tables import AIR_MM as CELL_AIR_MM, Column
 from platekit.export.plans.title_block import called, runs, title_block
 from platekit.panel.part import Grain, Part
 
-# Widest that columns of a table become: number, x, y, size; and what a pair of figures takes.
-MOST_MM, PAIR_MM = (16.0, 38.0, 15.0, 36.0), 21.0
-GAP_MM = 0.7
 NOMINAL = "All sizes in mm, nominal."
 FIGURES = "Figures count from the ringed corner; edges in line share one."
 TABLED = "Places in the table count from the same corner, to the middle; sizes are x by y."
 RUNS = "Numbers of a row count from left to right."
-OWN_SHAPES = "Own shapes: take them from the full-size page."
+CORNERS = "Corners of own shapes follow each other counter-clockwise."
+OWN_SHAPES = "Own shapes of many corners: take them from the full-size page."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,10 +92,13 @@ class Sketch:
         rows = [*openings, *notch_rows(self.notches, self.part)]
         sections = []
         if rows:
-            sections.append(_section(("no.", "x", "y", "size", "what for"), rows, width_mm))
-        if self.steps.corners:
-            corners = list(corner_rows(self.steps.corners))
-            sections.append(_section(("corner", "x", "y", "to the next", ""), corners, width_mm))
+            what_for = "what for" if any(row[-1] for row in rows) else ""
+            sections.append(fitted(("no.", "x", "y", "size", what_for), rows, width_mm))
+        corners = list(corner_rows(self.steps.corners))
+        for one in self.openings:
+            corners += corner_rows(one.corners, of=f"{one.number}.")
+        if corners:
+            sections.append(fitted(("corner", "x", "y", "to the next", ""), corners, width_mm))
         return tuple(sections)
 
 
@@ -248,36 +249,17 @@ def _notes(sketch: Sketch, layout: Layout, left_out: int) -> Iterator[str]:
         yield FIGURES
     if sketch.openings or sketch.notches or steps.corners:
         yield TABLED
+    if any(one.corners for one in sketch.openings):
+        yield CORNERS
     if not all(one.is_told for one in sketch.openings):
         yield OWN_SHAPES
     if any(is_crowded(run, float(layout.scale)) for run in runs_of(sketch.openings)):
         yield RUNS
     if layout.rest:
-        yield "The table goes on on the next page."
+        what = "rest of the table" if layout.pieces else "table"
+        yield f"The {what} is on the next page."
     if left_out:
         yield (
             f"{left_out} numbers left out for want of room: rows count from below, left to right, "
             "round holes first."
         )
-
-
-def _section(heads: tuple[str, ...], rows: Sequence[tuple[str, ...]], width_mm: float) -> Section:
-    """Return a table whose columns are as wide as their texts, the last takes what is left."""
-    needed = [max(_wide(row[k]) for row in (heads, *rows)) for k in range(len(heads))]
-    no, x, y, size = (min(need, most) for need, most in zip(needed[:4], MOST_MM, strict=True))
-    spare = width_mm - no - x - y - size - GAP_MM - needed[4]
-    if spare < 0.0:  # before purposes are broken, sizes are, to what a pair of figures takes
-        size = max(min(size, PAIR_MM), size + spare)
-    columns = (
-        Column(head=heads[0], width_mm=no, anchor="end"),
-        Column(head=heads[1], width_mm=x, anchor="end"),
-        Column(head=heads[2], width_mm=y, anchor="end"),
-        Column(head="", width_mm=GAP_MM),
-        Column(head=heads[3], width_mm=size),
-        Column(head=heads[4], width_mm=width_mm - no - x - y - size - GAP_MM),
-    )
-    return Section.of(columns, [(*row[:3], "", *row[3:]) for row in rows])
-
-
-def _wide(said: str) -> float:
-    return width_of(said, size_mm=SMALL_MM, bold=True) + 2 * CELL_AIR_MM + 0.1

@@ -13,8 +13,9 @@ from itertools import groupby
 from platekit.export.figures import format_mm
 from platekit.export.plans.edge_notches import Notch
 from platekit.export.plans.opening_shape import shape_of
-from platekit.export.plans.outline_steps import Corner
+from platekit.export.plans.outline_steps import Corner, corners_of
 from platekit.geometry.chains import Contour
+from platekit.geometry.motion import Motion
 from platekit.geometry.points import Point
 from platekit.panel.feature import Placed
 from platekit.panel.part import Part
@@ -27,6 +28,8 @@ DECIMALS = 2
 # Letters that nobody takes for a figure.
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 CORNER = "c"
+# A shape of more corners than these is taken from the full-size page.
+MOST_CORNERS = 40
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +44,8 @@ class Opening:
         size_mm: Width and height; of a round hole its diameter twice.
         is_round: Whether it is drilled or cut along a circle.
         said: Its shape and sizes in words.
-        is_told: Whether these are enough to draw it by.
+        is_told: Whether these, or its corners, are enough to draw it by.
+        corners: Of a shape that has no words, counter-clockwise.
         purpose: What it is for, in workshop words; empty where nobody says.
     """
 
@@ -53,6 +57,7 @@ class Opening:
     is_round: bool
     said: str = ""
     is_told: bool = True
+    corners: tuple[Corner, ...] = ()
     purpose: str = ""
 
 
@@ -72,6 +77,7 @@ def openings_of(part: Part, features: Iterable[Placed] = ()) -> tuple[Opening, .
     found = []
     for number, ring in enumerate([*rounds, *others], start=1):
         shape = shape_of(ring)
+        tabled = not shape.is_told and len(ring.table) <= MOST_CORNERS
         found.append(
             Opening(
                 number=number,
@@ -81,11 +87,17 @@ def openings_of(part: Part, features: Iterable[Placed] = ()) -> tuple[Opening, .
                 size_mm=_size(ring),
                 is_round=ring.is_circle,
                 said=shape.said,
-                is_told=shape.is_told,
+                is_told=shape.is_told or tabled,
+                corners=_corners(ring, left, bottom) if tabled else (),
                 purpose=_purpose(ring, known),
             )
         )
     return tuple(found)
+
+
+def _corners(ring: Contour, left: float, bottom: float) -> tuple[Corner, ...]:
+    turned = ring if ring.is_ccw else ring.reversed()
+    return corners_of(turned.moved(Motion(dx_mm=-left, dy_mm=-bottom)).table)
 
 
 def shared(several: Sequence[Sequence[Opening]]) -> tuple[Opening, ...]:
@@ -134,13 +146,13 @@ def notch_rows(notches: Sequence[Notch], part: Part) -> Iterator[tuple[str, ...]
         yield letter(k), _mm(x), _mm(y), one.size, one.purpose
 
 
-def corner_rows(corners: Sequence[Corner]) -> Iterator[tuple[str, ...]]:
-    """Yield a row for each corner of an outline: its number, x, y, how the edge goes on."""
+def corner_rows(corners: Sequence[Corner], *, of: str = CORNER) -> Iterator[tuple[str, ...]]:
+    """Yield a row for each corner: its number behind what it is of, x, y, how the edge goes on."""
     for k, one in enumerate(corners, start=1):
         on = "straight"
         if one.radius_mm:
             on = f"R{_mm(one.radius_mm)} {'bulging' if one.ccw else 'hollow'}"
-        yield f"{CORNER}{k}", _mm(one.x_mm), _mm(one.y_mm), on, ""
+        yield f"{of}{k}", _mm(one.x_mm), _mm(one.y_mm), on, ""
 
 
 def letter(k: int) -> str:

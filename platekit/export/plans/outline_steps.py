@@ -122,7 +122,7 @@ def steps_of(outer: Contour, *, tabled: bool = False) -> Steps:
     level, upright, rounded = _kinds(table)
     loose = _loose(table, level | upright | rounded)
     if tabled or len(loose) > LOOSE_AT_SIDES:
-        return Steps(corners=_corners(table))
+        return Steps(corners=corners_of(table))
     edge = _Edge(ring)
     points = [(point[0], point[1], point[1]) for point in loose]
     along_x = [(row[X0], *sorted((row[Y0], row[Y1]))) for row in table[upright].tolist()]
@@ -271,8 +271,8 @@ def _roundings(table: Table, arcs: np.ndarray) -> tuple[Rounding, ...]:
     return tuple(sorted(told, key=lambda one: (-len(one.at), one.radius_mm)))
 
 
-def _corners(table: Table) -> tuple[Corner, ...]:
-    """Return every corner in turn, beginning with the lowest, of these the leftmost."""
+def corners_of(table: Table) -> tuple[Corner, ...]:
+    """Return every corner of a closed ring in turn, from the lowest on, of these the leftmost."""
     first = min(range(len(table)), key=lambda k: (round(table[k, Y0], 3), table[k, X0]))
     turned = np.roll(table, -first, axis=0)
     return tuple(
@@ -281,4 +281,4 @@ def _corners(table: Table) -> tuple[Corner, ...]:
     )
 
 
-__all__ = ["Corner", "Rounding", "Step", "Steps", "steps_of"]
+__all__ = ["Corner", "Rounding", "Step", "Steps", "corners_of", "steps_of"]

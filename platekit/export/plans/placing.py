@@ -16,6 +16,12 @@ class Ground:
         rows = np.array(list(taken), dtype=np.float64).reshape(-1, 4)
         self._boxes: Floats = rows
 
+    def copy(self) -> Ground:
+        """Return the same ground, to be taken by others."""
+        other = Ground()
+        other._boxes = self._boxes
+        return other
+
     def is_free(self, box: Sequence[float]) -> bool:
         """Return whether a box (left, bottom, right, top) meets nothing."""
         boxes = self._boxes

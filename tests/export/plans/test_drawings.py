@@ -139,7 +139,11 @@ def sieve(places: list[tuple[float, float]]) -> list[Page]:
     holes = tuple(circle(at, diameter_mm=4.0) for at in places)
     part = Part("sieve", SHEET, Profile(rectangle(420.0, 220.0, centre=(210.0, 110.0)), holes))
     plans = PlansOf(name="trial", parts=(part,), paper=Paper.parse("A4"))
-    return [page for page in pages_of(plans_pdf(plans)) if "what for" in page.text]
+    return [
+        page
+        for page in pages_of(plans_pdf(plans))
+        if re.search("sieve: (drawing|table)", page.text)
+    ]
 
 
 def test_two_hundred_holes_in_rows_are_all_in_the_table():
@@ -163,7 +167,7 @@ def test_two_hundred_holes_anywhere_are_all_in_the_table():
     pages = sieve(places)
     assert len(pages) > 1
     found = []
-    for page in pages:
+    for page in pages[1:]:
         row = rf"^(\d+) ([\d.]+) ([\d.]+) {DIAMETER}4\b"
         rows = re.findall(row, page.text.replace("\r", ""), flags=re.MULTILINE)
         assert len(rows) >= 10
