@@ -9,6 +9,7 @@ from hypothesis import given, settings, strategies as st
 
 from platekit.errors import NestingError
 from platekit.nesting import NestPart, Roll, Stock, nest
+from tests.amounts import examples
 from tests.nesting.shapes import faults, rectangle
 
 MATERIALS = ("", "birch plywood", "Birch  Plywood", "acrylic")
@@ -143,7 +144,7 @@ def test_progress_goes_from_group_to_group():
 sides = st.integers(5, 60)
 
 
-@settings(max_examples=25, deadline=None, derandomize=True)
+@settings(max_examples=examples(8, thorough=25), deadline=None, derandomize=True)
 @given(
     drawn=st.lists(
         st.tuples(

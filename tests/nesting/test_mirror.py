@@ -8,6 +8,7 @@ from hypothesis import given, settings, strategies as st
 from platekit.nesting import NestPart, Stock, report
 from platekit.nesting.cells.poses import kinds_of, poses_in
 from platekit.nesting.cells.rooms import Room
+from tests.amounts import examples
 from tests.nesting.shapes import laid, polygon, rectangle
 
 # A right triangle whose mirror image no turn makes of it.
@@ -75,7 +76,7 @@ wedges = st.builds(
 )  # fmt: skip
 
 
-@settings(max_examples=25, deadline=None, derandomize=True)
+@settings(max_examples=examples(10, thorough=25), deadline=None, derandomize=True)
 @given(
     drawn=st.lists(
         st.tuples(

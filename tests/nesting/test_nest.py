@@ -12,6 +12,7 @@ from hypothesis import given, settings, strategies as st
 from platekit.errors import NestingError
 from platekit.nesting import NestPart, Roll, Stock, nest
 from platekit.nesting.cells import search
+from tests.amounts import examples
 from tests.nesting.shapes import angle_piece, disc, faults, polygon, rectangle, ring
 
 sizes = st.floats(4, 90, allow_nan=False).map(lambda x: round(x, 3))
@@ -46,7 +47,7 @@ def part_lists(draw):
     ]
 
 
-@settings(max_examples=40, deadline=None, derandomize=True)
+@settings(max_examples=examples(15, thorough=40), deadline=None, derandomize=True)
 @given(
     wanted=part_lists(),
     gap=st.sampled_from([0.0, 0.2, 2.0, 5.0]),

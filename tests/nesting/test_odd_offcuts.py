@@ -17,6 +17,7 @@ from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle as rounded_rectangle
 from platekit.nesting import NestPart, Roll, Stock, nest
+from tests.amounts import examples
 from tests.nesting.shapes import (
     DISC_QUARTER,
     Shape,
@@ -344,7 +345,7 @@ def odd_shapes(draw):
     )
 
 
-@settings(max_examples=25, deadline=None, derandomize=True)
+@settings(max_examples=examples(8, thorough=25), deadline=None, derandomize=True)
 @given(
     drawn=some_parts,
     shape=odd_shapes(),

@@ -14,6 +14,7 @@ from platekit.nesting.cells import search
 from platekit.nesting.cells.poses import kinds_of
 from platekit.nesting.laying import Lying, SheetLaying, Task, score
 from platekit.nesting.nester import _room
+from tests.amounts import examples
 from tests.nesting.shapes import faults, rectangle
 
 SIDE = 60.0
@@ -67,7 +68,7 @@ def test_what_is_paid_for_comes_first():
 RACK = ((100, 100, 1), (200, 65, 3), (130, 130, 4), (190, 125, 6))  # with the tiles each holds
 
 
-@settings(max_examples=20, deadline=None, derandomize=True)
+@settings(max_examples=examples(8, thorough=20), deadline=None, derandomize=True)
 @given(count=st.integers(1, 9), prices=st.lists(st.integers(1, 20), min_size=4, max_size=4))
 def test_the_cheapest_mix_is_bought(count, prices):
     """Whatever the prices, no mix of sheets that holds the tiles costs less (by trying all)."""
