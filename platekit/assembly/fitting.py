@@ -73,18 +73,23 @@ def openings(
             for claim in (met.one, met.other):
                 if (met.names, claim.name) not in left:
                     left[met.names, claim.name] = still_claimed(claim, whole[claim.name])
+    # Asked for by every opening of a meeting, the same for all of one joint.
+    clearances: dict[tuple[int, frozenset[str]], float] = {}
     fitted = {}
     for name, cessions in whole.items():
         shapes = []
         for cession in cessions:
             met, mate = cession.meeting, cession.meeting.mate_of(name).name
             faces = [c for c in whole[mate] if c.meeting.names == met.names]
+            key = (id(cession.joint), met.names)
+            if key not in clearances:
+                clearances[key] = clearance_mm(cession.joint, practice, (met.one, met.other))
             shape = _shape(
                 cession,
                 mine=left[met.names, name],
                 mate=left[met.names, mate],
                 faces=faces,
-                clearance=clearance_mm(cession.joint, practice, (met.one, met.other)),
+                clearance=clearances[key],
             )
             shapes.append(Opening(cession, shape))
         fitted[name] = tuple(shapes)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from platekit.assembly.claims import LOOK_BEYOND_MM, Claim, Meeting, common, less
 from platekit.assembly.joints import Joint
@@ -39,6 +40,7 @@ class Cession:
     start_mm: float
     end_mm: float
 
+    @cached_property
     def corners(self) -> tuple[Point, Point]:
         """Return two opposite corners in the loser's plane, at nominal size."""
         band = self.loser.band
@@ -62,7 +64,7 @@ def seen_from(band: Band, cession: Cession) -> Box | None:
     turned = abs(own.along[0] * band.along[0] + own.along[1] * band.along[1])
     if min(turned, abs(turned - 1.0)) > ASKEW:
         return None
-    (s0, b0), (s1, b1) = (band.coordinates(corner) for corner in cession.corners())
+    (s0, b0), (s1, b1) = (band.coordinates(corner) for corner in cession.corners)
     return Box((min(s0, s1), max(s0, s1)), (min(b0, b1), max(b0, b1)))
 
 

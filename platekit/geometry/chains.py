@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
 from typing import Self
 
 import numpy as np
@@ -205,6 +204,8 @@ class Contour(Chain):
     @property
     def is_ccw(self) -> bool:
         """Whether the contour runs counter-clockwise."""
+        if self.is_circle:
+            return bool(self.table[0, TURN] > 0)
         return self.signed_area_mm2 > 0
 
     @cached_property
@@ -215,6 +216,10 @@ class Contour(Chain):
 
     def encloses(self, point: Point | tuple[float, float]) -> bool:
         """Return whether `point` lies inside the contour (on its very edge: either answer)."""
+        x, y = point
+        box = self.bounds
+        if not (box.left <= x <= box.right and box.bottom <= y <= box.top):
+            return False
         return bool(self.encloses_each(np.array([point], dtype=np.float64))[0])
 
     def encloses_each(self, points: Floats) -> Bools:
@@ -274,7 +279,7 @@ def circle(centre: tuple[float, float], *, diameter_mm: float) -> Contour:
 def polyline(points: Iterable[tuple[float, float]]) -> Path:
     """Return the open path of straight lines through `points`."""
     at = [as_point(point) for point in points]
-    return Path.of([Line(a, b) for a, b in pairwise(at)])
+    return Path(_straight_rows(at))
 
 
 def closed_polyline(points: Iterable[tuple[float, float]]) -> Contour:
@@ -282,7 +287,15 @@ def closed_polyline(points: Iterable[tuple[float, float]]) -> Contour:
     at = [as_point(point) for point in points]
     if len(at) < 3:
         raise GeometryError(f"a polygon has {len(at)} corners", remedy="give at least three")
-    return Contour.of([Line(a, b) for a, b in zip(at, at[1:] + at[:1], strict=True)])
+    return Contour(_straight_rows([*at, at[0]]))
+
+
+def _straight_rows(points: list[Point]) -> Table:
+    """Return the rows of the straight lines from each point to the next."""
+    at = np.array(points, dtype=np.float64).reshape(-1, 2)
+    rows = np.zeros((max(len(at) - 1, 0), 8))
+    rows[:, [X0, Y0]], rows[:, [X1, Y1]] = at[:-1], at[1:]
+    return rows
 
 
 def _row(segment: Segment) -> tuple[float, ...]:
@@ -319,8 +332,7 @@ def _joined(table: Table, *, closed: bool) -> Table:
     if arc.any():
         _require_on_circles(table, arc)
     if closed:
-        nexts = np.roll(table, -1, axis=0)
-        last = len(table)
+        nexts, last = np.concatenate([table[1:], table[:1]]), len(table)
     else:
         nexts, last = table[1:], len(table) - 1
     gap = np.hypot(table[:last, X1] - nexts[:, X0], table[:last, Y1] - nexts[:, Y0])

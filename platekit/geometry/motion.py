@@ -49,10 +49,10 @@ class Motion:
         c, s = cos_sin(self.turn_deg)
         flip = -1.0 if self.mirrored else 1.0
         arc = table[:, TURN] != 0.0
-        for cx, cy in ((X0, Y0), (X1, Y1), (CX, CY)):
-            x, y = flip * table[:, cx], table[:, cy]
-            moved[:, cx] = c * x - s * y + self.dx_mm
-            moved[:, cy] = s * x + c * y + self.dy_mm
+        xs, ys = [X0, X1, CX], [Y0, Y1, CY]
+        x, y = flip * table[:, xs], table[:, ys]
+        moved[:, xs] = c * x - s * y + self.dx_mm
+        moved[:, ys] = s * x + c * y + self.dy_mm
         moved[:, CX] = np.where(arc, moved[:, CX], 0.0)
         moved[:, CY] = np.where(arc, moved[:, CY], 0.0)
         moved[:, TURN] = flip * table[:, TURN] + 0.0

@@ -79,7 +79,7 @@ class Profile:
 
     def contains(self, point: Point | tuple[float, float]) -> bool:
         """Return whether `point` lies in the material (on its very edge: either answer)."""
-        return bool(self.contains_each(np.array([point], dtype=np.float64))[0])
+        return self.outer.encloses(point) and not any(ring.encloses(point) for ring in self.inners)
 
     def contains_each(self, points: Floats) -> Bools:
         """Return which of `points`, shape (k, 2), lie in the material."""

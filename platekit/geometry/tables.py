@@ -32,10 +32,10 @@ def sweeps_rad(table: Table) -> Floats:
     turn = table[:, TURN]
     if not turn.any():
         return np.zeros(len(table))
-    ax, ay = table[:, X0] - table[:, CX], table[:, Y0] - table[:, CY]
-    bx, by = table[:, X1] - table[:, CX], table[:, Y1] - table[:, CY]
+    x0, y0, x1, y1, cx, cy, _, _ = table.T
+    ax, ay, bx, by = x0 - cx, y0 - cy, x1 - cx, y1 - cy
     angle = np.arctan2(ax * by - ay * bx, ax * bx + ay * by)
-    whole = (table[:, X0] == table[:, X1]) & (table[:, Y0] == table[:, Y1])
+    whole = (x0 == x1) & (y0 == y1)
     angle = np.where(whole, 0.0, angle)
     angle = np.where((turn > 0) & (angle <= 0), angle + TAU, angle)
     angle = np.where((turn < 0) & (angle >= 0), angle - TAU, angle)
@@ -44,7 +44,9 @@ def sweeps_rad(table: Table) -> Floats:
 
 def lengths(table: Table) -> Floats:
     """Return each row's length, mm, shape (n,)."""
-    chord = np.hypot(table[:, X1] - table[:, X0], table[:, Y1] - table[:, Y0])
+    chord: Floats = np.hypot(table[:, X1] - table[:, X0], table[:, Y1] - table[:, Y0])
+    if not table[:, TURN].any():
+        return chord
     return np.where(is_arc(table), table[:, R] * np.abs(sweeps_rad(table)), chord)
 
 
@@ -80,6 +82,8 @@ def signed_area(table: Table) -> float:
     """
     ox, oy = table[0, X0], table[0, Y0]  # near the shape: large offsets must not cost digits
     cross = (table[:, X0] - ox) * (table[:, Y1] - oy) - (table[:, X1] - ox) * (table[:, Y0] - oy)
+    if not table[:, TURN].any():
+        return float(0.5 * np.sum(cross))
     w = sweeps_rad(table)
     return float(0.5 * np.sum(cross + table[:, R] ** 2 * (w - np.sin(w))))
 
@@ -114,15 +118,8 @@ def first_moments(table: Table) -> tuple[float, float, float]:
 
 def row_boxes(table: Table) -> Floats:
     """Return each row's bounds, shape (n, 4): least x, least y, greatest x, greatest y."""
-    box = np.stack(
-        [
-            np.minimum(table[:, X0], table[:, X1]),
-            np.minimum(table[:, Y0], table[:, Y1]),
-            np.maximum(table[:, X0], table[:, X1]),
-            np.maximum(table[:, Y0], table[:, Y1]),
-        ],
-        axis=1,
-    )
+    starts, ends = table[:, [X0, Y0]], table[:, [X1, Y1]]
+    box: Floats = np.hstack([np.minimum(starts, ends), np.maximum(starts, ends)])
     arcs = np.flatnonzero(is_arc(table))
     if len(arcs):
         rows = table[arcs]

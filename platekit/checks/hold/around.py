@@ -7,10 +7,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from platekit.geometry.chains import Contour
 from platekit.geometry.distance import point_distances
 from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
+from platekit.geometry.tables import Table
 
 
 def bore_mm(profile: Profile, at: Point) -> float:
@@ -27,7 +27,7 @@ def bore_mm(profile: Profile, at: Point) -> float:
 
 def rim_mm(profile: Profile, at: Point) -> float:
     """Return how far the plate's outer edge is from `at`; 0 where `at` lies outside it."""
-    return _from_mm(profile.outer, at) if profile.outer.encloses(at) else 0.0
+    return _from_mm(profile.outer.table, at) if profile.outer.encloses(at) else 0.0
 
 
 def edge_mm(profile: Profile, at: Point, *, beside: Sequence[Point] = ()) -> float:
@@ -44,9 +44,8 @@ def edge_mm(profile: Profile, at: Point, *, beside: Sequence[Point] = ()) -> flo
     own = (at, *beside)
     rings = [profile.outer] if profile.outer.encloses(at) else []
     rings += [ring for ring in profile.inners if not any(map(ring.encloses, own))]
-    return min((_from_mm(ring, at) for ring in rings), default=0.0)
+    return _from_mm(np.concatenate([ring.table for ring in rings]), at) if rings else 0.0
 
 
-def _from_mm(ring: Contour, at: Point) -> float:
-    rows = ring.table
+def _from_mm(rows: Table, at: Point) -> float:
     return float(np.min(point_distances(rows, np.full((len(rows), 2), (at.x, at.y)))))
