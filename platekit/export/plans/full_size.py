@@ -225,13 +225,11 @@ def _laid(piece: Piece, corner: tuple[float, float], *, turned: bool) -> Laid:
     )
 
 
-def _tile_pages(pattern: Pattern, paper: Paper, overlap_mm: float) -> Iterator[FullSizePage]:
-    windows = paper.windows
-    if paper.height_mm is None:  # a roll is no longer than the part
-        wanted = max(pattern.profile.bounds.height_mm + 2 * AIR_MM, SHORTEST_MM)
-        windows = tuple((width, min(height, wanted)) for width, height in windows)
-    tiles = tiled(pattern.profile, windows=windows, overlap_mm=overlap_mm, air_mm=AIR_MM)
-    require_few(pattern, tiles, paper)
+def _tile_pages(whole: Pattern, paper: Paper, overlap_mm: float) -> Iterator[FullSizePage]:
+    require_few(whole, paper)
+    tries = [(_tiles(one, paper, overlap_mm), one) for one in (whole, whole.turned())]
+    tiles, pattern = min(tries, key=lambda one: len(one[0].printed))
+    require_few(whole, paper, tiles=len(tiles.printed))
     total = len(tiles.printed)
     for tile in tiles.printed:
         shift = Motion(dx_mm=MARGIN_MM - tile.box.left, dy_mm=MARGIN_MM + FOOT_MM - tile.box.bottom)
@@ -243,3 +241,11 @@ def _tile_pages(pattern: Pattern, paper: Paper, overlap_mm: float) -> Iterator[F
             called=f"{pattern.name} {tile.name}: tile {tile.number} of {total}, {place}",
             laid=(Laid(pattern=pattern, motion=shift, tile=tile, tiles=tiles),),
         )
+
+
+def _tiles(pattern: Pattern, paper: Paper, overlap_mm: float) -> Tiles:
+    windows = paper.windows
+    if paper.height_mm is None:  # a roll is no longer than the part
+        wanted = max(pattern.profile.bounds.height_mm + 2 * AIR_MM, SHORTEST_MM)
+        windows = tuple((width, min(height, wanted)) for width, height in windows)
+    return tiled(pattern.profile, windows=windows, overlap_mm=overlap_mm, air_mm=AIR_MM)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from platekit.export.plans.alike import alike
+from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.panel.part import Grain, Part
 
@@ -45,6 +46,22 @@ class Pattern:
             told.append(number if stem and stem == before and number.isdecimal() else part.name)
             before = stem if number.isdecimal() else ""
         return ", ".join(told)
+
+    def turned(self) -> Pattern:
+        """Return it turned by a quarter: for pages that have more room the other way."""
+        quarter = Motion(turn_deg=90.0)
+        across = {Grain.ALONG_X: Grain.ALONG_Y, Grain.ALONG_Y: Grain.ALONG_X}
+        return Pattern(
+            parts=tuple(
+                replace(
+                    part,
+                    profile=part.profile.moved(quarter),
+                    marks=tuple(mark.moved(quarter) for mark in part.marks),
+                    grain=across.get(part.grain, part.grain),
+                )
+                for part in self.parts
+            )
+        )
 
     def words(self, *, turned: bool = False) -> str:
         """Return what it is cut from, how often and how the grain runs.

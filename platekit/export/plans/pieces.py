@@ -110,12 +110,13 @@ def strip_stack(pattern: Pattern, paper: Paper, overlap_mm: float) -> Stack:
     Raises:
         PlatekitError: It takes too many.
     """
+    require_few(pattern, paper)
     tries = []
     for width, height in paper.windows:
         # A label may take some lines.
         window = width, height - LABEL_LINES * LEADING * TEXT_MM
         tiles = strip(pattern.profile, window=window, overlap_mm=overlap_mm, air_mm=STRIP_AIR_MM)
-        require_few(pattern, tiles, paper)
+        require_few(pattern, paper, tiles=len(tiles.printed))
         tries.append(tuple(_strip_pieces(pattern, tiles)))
     return min(tries, key=lambda one: (not fits(stack_cell(one), paper.windows), len(one)))
 
@@ -131,17 +132,22 @@ def _strip_pieces(pattern: Pattern, tiles: Tiles) -> Iterator[Piece]:
         yield Piece(pattern=pattern, labels=(label, label), tile=tile, tiles=tiles)
 
 
-def require_few(pattern: Pattern, tiles: Tiles, paper: Paper) -> None:
+def require_few(pattern: Pattern, paper: Paper, *, tiles: int = 0) -> None:
     """Raise if a part takes more tiles than anybody lines up.
+
+    Args:
+        pattern: The part.
+        paper: What is printed on.
+        tiles: How many it takes; before that is known, the pages that its area alone fills.
 
     Raises:
         PlatekitError: It does; the message says what paper to give.
     """
-    total = len(tiles.printed)
-    if total > MOST_TILES:
+    page_mm2 = max(width * height for width, height in paper.windows)
+    if max(tiles, pattern.profile.area_mm2 / page_mm2) > MOST_TILES:
         box = pattern.profile.bounds
         raise PlatekitError(
-            f"at {box.width_mm:g} x {box.height_mm:g} mm it takes {total} pages of "
+            f"at {box.width_mm:g} x {box.height_mm:g} mm it takes more than {MOST_TILES} pages of "
             f"{paper.name} to show it in full size",
             part=pattern.name,
             remedy="give larger paper or a roll: --paper A3, --paper WxH, --roll WIDTH",

@@ -7,8 +7,9 @@ is the same point of the part, and tiles are stuck together cross on cross.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 import numpy as np
 
@@ -28,6 +29,8 @@ _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 SLIVER_MM = 25.0
 # Places tried for a part on its pages, as shares of the room that is left over.
 SHARES = (0.5, 0.25, 0.75, 0.0, 1.0)
+# More tiles than this are laid in one way alone: nobody prints so many twice to see.
+FEW = 40
 # A strip is no thinner than two crosses one above the other ask.
 THINNEST_MM = 24.0
 # Edges are followed in steps of this to see which tiles they pass.
@@ -117,11 +120,22 @@ def tiled(
     tries = [
         (abs(x - 0.5) + abs(y - 0.5), _layout(profile, edges, window, (overlap_mm, air_mm), (x, y)))
         for window in windows
-        for x in SHARES
-        for y in SHARES
+        for x, y in _shares(profile.bounds, window, overlap_mm)
     ]
     _, best = min(tries, key=rank)
     return replace(best, crosses=_crosses(best, edges))
+
+
+def _shares(
+    part: Bounds, window: tuple[float, float], overlap_mm: float
+) -> Iterator[tuple[float, float]]:
+    """Yield shares of the room left over that are tried; the middle alone where tiles are many."""
+    columns, rows = (
+        max(1.0, size / max(room - overlap_mm, 1.0))
+        for size, room in zip((part.width_mm, part.height_mm), window, strict=True)
+    )
+    some = SHARES if columns * rows <= FEW else SHARES[:1]
+    return product(some, some)
 
 
 def strip(

@@ -397,6 +397,22 @@ def test_openings_are_whole_on_a_page_where_they_can_be():
     assert sizes
 
 
+def test_a_part_is_turned_where_that_saves_pages():
+    """320 x 240 mm on Letter: two pages on their long sides, one above the other, hold 320 mm.
+
+    Its sheet is 215.9 mm high so (8.5 in): less margins of 12, head of 8 and foot of 17 that is
+    166.9 mm, and 2 x 166.9 - 10 = 323.8. As it lies its 240 mm take two rows either way.
+    """
+    board = plate("board", rectangle(320.0, 240.0))
+    plans = PlansOf(name="trial", parts=(board,), paper=Paper.parse("Letter"))
+    pages = pages_of(plans_pdf(plans), only=", column ")
+    assert len(pages) == 2
+    whole = put_together(pages)
+    assert np.ptp(shapely.bounds(whole).reshape(2, 2), axis=0) == pytest.approx(
+        [240.0, 320.0], abs=0.05
+    )
+
+
 def strips(page: Page) -> dict[str, np.ndarray]:
     """Return the frames of tiles that share a page, by name: each has its label below it."""
     frames = sorted(
