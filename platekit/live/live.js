@@ -52,7 +52,7 @@
   function showStatus() {
     const { stage, problem, depth, old, whole_s } = latest;
     const marks = { "live-old": old, "live-unweighed": depth === "drawn", "live-unlaid": depth === "drawn" || depth === "weighed",
-      "live-unproved": depth !== "proved", "live-wrong": Boolean(problem) };
+      "live-proving": depth !== "proved" && Boolean(stage), "live-unproved": depth !== "proved" && !stage, "live-wrong": Boolean(problem) };
     for (const [mark, holds] of Object.entries(marks)) document.body.classList.toggle(mark, holds);
     line.classList.toggle("live-busy", Boolean(stage));
     showTrouble(problem);

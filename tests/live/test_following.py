@@ -65,8 +65,13 @@ def test_a_save_a_wish_and_a_mistake(live):
     assert "wdth_mm" in lines[status["problem"]["line"] - 1]
     assert page.get("content")["content"]["parts"][0]["size_mm"] == [120, 80]
 
-    page.save(HOLES)
+    page.recipe.unlink()
     status = page.settled(after=4)
+    assert "there is no recipe" in status["problem"]["says"]
+    assert status["old"] is True
+
+    page.save(HOLES)
+    status = page.settled(after=5)
     assert (status["problem"], status["old"]) == (None, False)
     assert page.get("content")["content"]["parts"][0]["size_mm"] == [120, 80]
     assert page.end() == 0
