@@ -1,0 +1,113 @@
+"""Steps of assembly on paper: order, words, glue and layers, read back by pdfium."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+import shapely
+
+from platekit.export.plans.book import bound
+from platekit.export.plans.contents import PlansOf
+from platekit.export.plans.paper import MARGIN_MM, Paper
+from platekit.export.plans.steps_page import steps_leaves, told_steps
+from platekit.job.assembling import assembly_record
+from platekit.job.resolving import resolved as given_of
+from platekit.views.scene import scene_of
+from platekit.views.steps import step_views
+from tests.export.plans.measured import Page, pages_of
+from tests.recipes.builds import assembly
+
+# Okabe and Ito (hex from memory): blue, vermillion.
+GLUE, WAY = "#0072b2", "#d55e00"
+
+
+@pytest.fixture(scope="module")
+def plans() -> PlansOf:
+    """A rig with two laminates and a lid that is screwed."""
+    given = given_of(assembly("belt_turntable"))
+    whole, done = given.whole
+    proof = whole.prove(done)
+    scene = scene_of("belt turntable", done, proof)
+    return PlansOf(
+        name="belt turntable",
+        parts=done.parts,
+        paper=Paper.parse("A4"),
+        assembly=assembly_record(given, proof),
+        scene=scene,
+        step_views=step_views(scene),
+    )
+
+
+@pytest.fixture(scope="module")
+def pages(plans) -> list[Page]:
+    """The pages of its steps."""
+    return pages_of(bound(list(steps_leaves(plans, told_steps(plans))), title="steps"))
+
+
+def test_steps_are_told_in_their_order_and_layers_before_the_step_they_go_into(plans, pages):
+    """Headings as pdfium reads them: numbers alone, or "before" and a number, never backwards."""
+    text = "\n".join(page.text for page in pages)
+    found = re.findall(r"^(before )?(\d{1,2})\r?$", text, re.MULTILINE)
+    told = told_steps(plans)
+    assert len(told) == len(plans.scene.steps) + len(plans.scene.layups)
+    heads = [(bool(before), int(number)) for before, number in found]
+    for one in told:
+        assert (one.before, one.number) in heads
+    order = [(one.number, not one.before) for one in told]
+    assert order == sorted(order)
+    for layup in plans.scene.layups:
+        said = re.sub(r"\s+", " ", text)
+        assert f"{layup.name}: glue {len(layup.layers)} layers first" in said
+        assert f"{layup.layers[0].name} (1) lies down" in said
+
+
+def test_what_is_glued_before_is_not_told_twice(plans):
+    """The step itself says no more of layers, and of glue only where it glues."""
+    laminates = {one.name for one in plans.scene.layups}
+    for one in told_steps(plans):
+        lines = " ".join(one.lines)
+        if one.before:
+            assert "clamp until it has set" in lines
+        elif one.title in laminates:
+            assert "glued of" not in lines
+            assert ("clamp until it has set" in lines) == ("glued to" in lines)
+
+
+def test_hatching_is_drawn_on_the_pages_that_glue(plans, pages):
+    """Narrow blue lines, pieces of a drawing each; the same pages say what they mean."""
+    leaves = list(steps_leaves(plans, told_steps(plans)))
+    assert len(leaves) == len(pages)
+    for page in pages:
+        hatched = [
+            one
+            for one in page.drawn
+            if one.stroked and one.stroke == GLUE and one.width_mm == pytest.approx(0.18, abs=0.01)
+        ]
+        says = len(re.findall(r"^glue\r?$", page.text, re.MULTILINE))
+        assert bool(hatched) == bool(says)
+        asked = page.text.count("clamp until it has set")
+        assert says == asked
+    assert sum("clamp until it has set" in page.text for page in pages) >= 2
+
+
+def test_pictures_keep_to_the_page(pages):
+    """Arrows and ways, what reaches furthest, stay within the margins: boxes by shapely."""
+    for page in pages:
+        room = shapely.box(
+            MARGIN_MM, MARGIN_MM, page.width_mm - MARGIN_MM, page.height_mm - MARGIN_MM
+        ).buffer(0.3)
+        for one in page.drawn:
+            if WAY in {one.stroke, one.fill}:
+                assert room.contains(shapely.box(*one.box.reshape(-1)))
+
+
+def test_without_pictures_the_words_stand_alone(plans):
+    """A rig that is not shown in space is told all the same."""
+    bare = replace(plans, scene=None, step_views=())
+    told = told_steps(bare)
+    assert len(told) == len(plans.assembly.steps)
+    assert all(one.view is None for one in told)
+    assert "glued of" in " ".join(told[0].lines)
+    assert pages_of(bound(list(steps_leaves(bare, told)), title="steps"))
