@@ -31,10 +31,10 @@ from platekit.geometry.motion import Motion
 from platekit.geometry.tables import Floats
 from platekit.panel.part import Part
 
-# The thick line of ISO 128-2 for what is seen, the thin one half of it for all else.
-OUTLINE = Stroke(width_mm=0.5)
-INNER = Stroke(width_mm=0.35)
-MARK_MM = 0.25
+# One group of lines of ISO 128-2 (from memory): 0.35 mm for edges that are seen, half of it for all
+# else; the finest that a hole of 4 mm is still open with at 1:5.
+EDGE = Stroke(width_mm=0.35)
+MARK_MM = 0.18
 # Beyond a hole its centre lines run so far; from this reach on they are dash and dot.
 CENTRE_BEYOND_MM, LONG_CENTRE_MM = 1.0, 6.0
 # Sizes of the type of numbers; the smaller one for all where more than a share would need it.
@@ -117,8 +117,7 @@ def _part(press: Press, figure: Figure) -> None:
         for layer, colour in (("score", SCORED), ("note", FAINT)):
             drawn = [mark.path.moved(home) for mark in marks if mark.layer == layer]
             press.chains(drawn, stroke=Stroke(width_mm=MARK_MM / scale, colour=colour))
-        press.chains(profile.inners, stroke=Stroke(width_mm=INNER.width_mm / scale))
-        press.chains([profile.outer], stroke=Stroke(width_mm=OUTLINE.width_mm / scale))
+        press.chains(profile.rings, stroke=Stroke(width_mm=EDGE.width_mm / scale))
 
 
 def _edge_points(figure: Figure) -> Floats:

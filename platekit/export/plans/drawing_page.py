@@ -45,6 +45,7 @@ NOMINAL = "All sizes in mm, nominal."
 FIGURES = "Figures count from the ringed corner; edges in line share one."
 TABLED = "Places in the table count from the same corner, to the middle; sizes are x by y."
 RUNS = "Numbers of a row count from left to right."
+SCORED = "Green lines are scored, not cut."
 CORNERS = "Corners of own shapes follow each other counter-clockwise."
 OWN_SHAPES = "Own shapes of many corners: take them from the full-size page."
 
@@ -249,6 +250,8 @@ def _notes(sketch: Sketch, layout: Layout, left_out: int) -> Iterator[str]:
         yield FIGURES
     if sketch.openings or sketch.notches or steps.corners:
         yield TABLED
+    if any(mark.layer == "score" and not mark.is_name for mark in sketch.part.marks):
+        yield SCORED
     if any(one.corners for one in sketch.openings):
         yield CORNERS
     if not all(one.is_told for one in sketch.openings):

@@ -86,9 +86,9 @@ def scale_of(page: Page) -> float:
 
 
 def outline_box(page: Page) -> np.ndarray:
-    """Return the box of what is drawn in the widest line, the title block left out."""
-    wide = [one for one in page.drawn if one.stroked and not one.filled and one.width_mm > 0.45]
-    return max((one.box for one in wide), key=lambda box: np.ptp(box, axis=0).prod())
+    """Return the box of what is drawn in the line of edges: 0.35 mm."""
+    edges = [one for one in page.drawn if one.stroked and 0.3 < one.width_mm < 0.4]
+    return max((one.box for one in edges), key=lambda box: np.ptp(box, axis=0).prod())
 
 
 def told(page: Page, words: list[Word]) -> list[tuple[str, float, str]]:
@@ -330,6 +330,22 @@ def test_figures_are_as_high_as_the_standard_has_them():
     word = said.index("104.25")
     box = boxes[word]  # a figure 1, upright: its height lies along x
     assert box[2] - box[0] == pytest.approx(2.5, abs=0.1)
+
+
+def test_lines_have_two_widths_one_twice_the_other():
+    """ISO 128-2 (from memory): 0.35 mm for edges, 0.18 mm for dimensions, of one group."""
+    parts, named, pdf = of_recipe(next(path for path in RECIPES if path.stem == "dish_rotator"))
+    del parts, named
+    (page, _), *_ = pages(pdf)
+    left, bottom = outline_box(page)[0] - 20.0
+    right, top = outline_box(page)[1] + 20.0
+    widths = {
+        round(one.width_mm, 2)
+        for one in page.drawn
+        if one.stroked and np.all(one.box[0] > (left, bottom)) and np.all(one.box[1] < (right, top))
+    }
+    check_square = {0.15}
+    assert widths - check_square == {0.35, 0.18}
 
 
 def test_figures_read_from_below_or_from_the_right():
