@@ -13,8 +13,9 @@ import shapely
 import svgelements
 
 from platekit.export.picture_rig import exploded_picture, rig_picture
-from platekit.export.picture_steps import step_picture
+from platekit.export.picture_steps import layup_picture, step_picture
 from platekit.views.entries import entries_of
+from platekit.views.layups import layup_view
 from platekit.views.scene import Scene, scene_of
 from platekit.views.steps import step_view
 from tests.recipes.builds import assembly, resolved
@@ -29,7 +30,9 @@ def scene() -> Scene:
     return scene_of("motor stand", done, assembly("motor_stand").prove(done))
 
 
-@pytest.fixture(scope="module", params=["rig", "exploded", "first step", "last step"])
+@pytest.fixture(
+    scope="module", params=["rig", "exploded", "first step", "last step", "glued step", "layers"]
+)
 def text(request, scene) -> str:
     """Each kind of picture."""
     last = len(scene.steps)
@@ -38,6 +41,8 @@ def text(request, scene) -> str:
         "exploded": lambda: exploded_picture("motor stand", scene),
         "first step": lambda: step_picture(step_view(scene, 1), says="set the bed down"),
         "last step": lambda: step_picture(step_view(scene, last), says="bolt the motor"),
+        "glued step": lambda: step_picture(step_view(scene, 2), says="glue an upright in"),
+        "layers": lambda: layup_picture(layup_view(scene.layups[1]), says="glue three layers"),
     }[request.param]()
 
 
@@ -142,3 +147,51 @@ def test_every_mark_of_a_rig_can_be_given_another_colour(text):
     for one in ET.fromstring(text).iter():  # noqa: S314
         if one.tag in {f"{SVG}path", f"{SVG}circle"}:
             assert one.get("class", "").startswith("rig-")
+
+
+def test_hatching_is_explained_where_there_is_any_and_lies_above_the_words(scene):
+    """By svgelements: the key's sample and its word stand below everything else."""
+    for view in (step_view(scene, number) for number in (2, 4)):
+        svg = svgelements.SVG.parse(io.StringIO(text := step_picture(view)))
+        hatched = [
+            one
+            for one in svg.elements(lambda x: isinstance(x, svgelements.Path))
+            if one.values.get("class") == "rig-glue"
+        ]
+        assert len(hatched) == (2 if view.glue else 0)
+        assert (">glue</text>" in text) == bool(view.glue)
+        if hatched:
+            drawn, sample = hatched
+            assert sample.bbox()[1] > drawn.bbox()[3]
+            assert sample.bbox()[3] <= float(svg.height)
+
+
+def test_layers_are_numbered_as_their_words_say(scene):
+    """Every number of the list stands once in a balloon."""
+    for layup in scene.layups:
+        view = layup_view(layup)
+        root = ET.fromstring(layup_picture(view))  # noqa: S314
+        texts = [one.text for one in root.iter(f"{SVG}text")]
+        assert texts == [*(str(k) for k in range(1, len(view.layers) + 1)), "glue"]
+
+
+def test_what_is_hidden_names_the_steps_that_show_it(scene):
+    """The near bearing lies between uprights: the step that brings it in is told."""
+    root = ET.fromstring(exploded_picture("motor stand", scene))  # noqa: S314
+    texts = [one.text for one in root.iter(f"{SVG}text")]
+    hidden = {
+        one.removesuffix(" *").split("\N{MULTIPLICATION SIGN} ")[-1]
+        for one in texts
+        if one.endswith(" *")
+    }
+    (said,) = [one for one in texts if one.startswith("* hidden")]
+    steps = {int(one) for one in re.findall(r"\d+", said)}
+    things = {name for one in entries_of(scene) if one.label in hidden for name in one.things}
+    assert things
+    for name in things:
+        (number,) = [
+            k
+            for k, step in enumerate(scene.steps, start=1)
+            if name in {*step.things, *step.fasteners, *step.belts, *step.fitted}
+        ]
+        assert number in steps
