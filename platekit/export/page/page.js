@@ -16,7 +16,11 @@ const buildPage = (() => {
   let linked = false; // whether the address was read: only then it is written
   let part = null; // which part is chosen where the rig has no thing that is one
   const findings = new Findings();
-  const view = new RigView(byId("canvas"), () => { if (!busy) tell(); }, () => { showRig(); tell(); });
+  const view = new RigView(byId("canvas"), {
+    told: () => { if (!busy) tell(); },
+    failed: () => { showRig(); tell(); },
+    pointed: (name) => { byId("under").textContent = name === null || name === view.selected ? "" : name; },
+  });
   const tools = {};
 
   const acts = {
@@ -43,7 +47,7 @@ const buildPage = (() => {
     },
     toBench(from) {
       bench.enter(from);
-      if (view.step === null) view.goTo(1);
+      if (view.step === null) view.goTo(Math.min(kept("step") || 1, content.steps.length));
       tell();
       (tools.after.disabled ? tools.before : tools.after).focus();
     },
@@ -111,8 +115,25 @@ const buildPage = (() => {
     if (byId("card").dataset.name !== (view.selected || "")) showCard();
     for (const [name, isSet] of [["through", view.through], ["near", view.near !== null]])
       if (tools[name]) tools[name].setAttribute("aria-pressed", String(isSet));
+    byId("picked").textContent = view.selected || "";
     setOff(chosenParts());
     if (linked) writeAddress();
+    if (bench.open) keep("step", view.step);
+  }
+
+  // What the browser keeps for the next time this rig's page is opened; some keep nothing for files.
+  function kept(what) {
+    try {
+      return Number(localStorage.getItem(`${what} of ${content.recipe}`));
+    } catch {
+      return 0;
+    }
+  }
+
+  function keep(what, value) {
+    try {
+      localStorage.setItem(`${what} of ${content.recipe}`, String(value));
+    } catch { /* then it begins at the first */ }
   }
 
   function tellStep() {

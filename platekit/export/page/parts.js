@@ -50,7 +50,7 @@ function partsSection(content, acts, carried) {
     groups.set(from, [...(groups.get(from) || []), k]);
   });
   return section("parts", "Parts",
-    make("p", { class: "quiet" }, `${counted(content.totals.rig.pieces, "piece")} of ${counted(content.parts.length, "kind")}, drawn at the finished size. The numbers are those on the sheets.`),
+    make("p", { class: "quiet" }, `${counted(content.totals.rig.pieces, "piece")}${content.parts.length > 1 ? ` of ${counted(content.parts.length, "kind")}` : ""}, drawn at the finished size. The numbers are those on the sheets.`),
     [...groups].map(([from, which]) => [
       make("h3", {}, from),
       make("ul", { class: "cards" }, which.map((k) => partCard(content.parts[k], k, content, acts, carried)))]));

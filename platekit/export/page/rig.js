@@ -9,6 +9,8 @@ const PALED = 0.72;
 // How much is left of what is seen through, and of its lines.
 const CLEAR = 0.1;
 const CLEAR_LINES = 0.35;
+// A mouse at rest this long, milliseconds, is told what it points at.
+const REST_MS = 70;
 // What somebody comes closer to is this share of the picture.
 const CLOSE = 0.6;
 const LARGEST_ZOOM = 40;
@@ -18,11 +20,11 @@ const EASE_MS = 220;
 
 class RigView {
   // `told` is called with the view whenever something changed that words beside it depend on.
-  // `failed` when it turns out that nothing can be drawn.
-  constructor(canvas, told, failed) {
+  // `failed` when it turns out that nothing can be drawn; `pointed` with the name of what a mouse
+  // rests on, or null.
+  constructor(canvas, { told, failed, pointed }) {
     this.canvas = canvas;
-    this.told = told;
-    this.failed = failed;
+    Object.assign(this, { told, failed, pointed });
     this.stage = new Stage(canvas);
     this.content = null;
     this.things = [];
@@ -326,6 +328,7 @@ class RigView {
   }
 
   pickAt(x, y) {
+    if (!this.loaded) return null;
     const solid = this.seen().filter((k) => !this.isClear(this.things[k]));
     const k = this.stage.pick(solid.map((one) => ({ mesh: this.things[one].mesh, at: this.place(this.things[one]) })), this.look(), x, y);
     return k < 0 ? null : this.things[solid[k]].name;
@@ -352,7 +355,15 @@ class RigView {
       this.pointers.set(event.pointerId, at(event));
       this.still = this.pointers.size === 1 ? at(event) : null;
     });
+    let rest = 0;
+    const point = (event) => {
+      clearTimeout(rest);
+      if (!event) this.pointed(null);
+      else if (event.pointerType === "mouse" && !event.buttons) rest = setTimeout(() => this.pointed(this.pickAt(...at(event))), REST_MS);
+    };
+    canvas.addEventListener("pointerleave", () => point(null));
     canvas.addEventListener("pointermove", (event) => {
+      point(event);
       const before = this.pointers.get(event.pointerId);
       if (!before) return;
       const now = at(event);

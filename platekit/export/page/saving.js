@@ -77,7 +77,7 @@ class Carried {
     const there = paths.filter((path) => this.paths.has(path));
     return there.map((path) => {
       const kind = path.split(".").pop().toUpperCase();
-      return make("button", { type: "button", class: "save", "aria-label": `Save ${kind} of ${whose}`, click: () => this.save(path) }, `Save ${kind}`);
+      return make("button", { type: "button", class: "save", "aria-label": `Save ${kind} of ${whose}`, title: `save ${path}`, click: () => this.save(path) }, `\u2193 ${kind}`);
     });
   }
 }

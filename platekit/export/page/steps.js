@@ -131,9 +131,8 @@ class Bench {
     if (this.told === step) return;
     this.told = step;
     this.words.replaceChildren(...(step ? [make("p", {}, stepMove(step)), ...stepWords(step)] : []));
-    // The rig itself shows the step: beside it, what is glued before is worth more.
-    const drawing = step && (layupDrawing(step) || (step.picture ? image(step.picture, stepAlt(step)) : null));
-    this.drawn.replaceChildren(...(drawing ? [drawing] : []));
+    const drawings = step ? [layupDrawing(step), step.picture ? image(step.picture, stepAlt(step)) : null] : [];
+    this.drawn.replaceChildren(...drawings.filter(Boolean));
     this.words.scrollTop = 0;
   }
 }

@@ -252,6 +252,13 @@ COLOURS = """() => {
 }"""
 
 
+ON_SHEETS = """() => {
+  const fill = (one) => getComputedStyle(one).fill;
+  const number = fill(document.querySelector(".labels text"));
+  return [...document.querySelectorAll(".lying .piece")].map((one) => number + "|" + fill(one));
+}"""
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_both_sets_of_colours_can_be_read(opened, scheme):
     """Contrast of all text 4.5 or more, WCAG 2.2, 1.4.3; what is chosen beats the system."""
@@ -259,6 +266,12 @@ def test_both_sets_of_colours_can_be_read(opened, scheme):
         assert state(sheet)["dark"] == (scheme == "dark")
         pairs = sheet.evaluate(COLOURS)
         assert len(pairs) >= 3
+        # Numbers on the sheets, on pieces that are selected and on those that are not.
+        sheet.evaluate(
+            "buildPage.select(buildPage.view.things.find((one) => one.plates.length).name)"
+        )
+        pairs += sheet.evaluate(ON_SHEETS)
+        assert len(set(pairs)) >= 5
         for pair in pairs:
             one, other = sorted(map(_lightness, pair.split("|")))
             assert (other + 0.05) / (one + 0.05) >= 4.5, pair

@@ -26,7 +26,7 @@ def bench_words(sheet) -> str:
     [SMALLEST, {"width": 740, "height": 360}],
     ids=["a small phone", "a phone lying"],
 )
-def test_at_the_bench_one_step_fills_the_screen(opened, page, viewport):
+def test_at_the_bench_one_step_fills_the_screen(opened, page, written, viewport):
     """Large buttons, nothing else in reach, nothing cut off; Escape gives the page back."""
     with opened(viewport=viewport, reduced_motion="reduce", has_touch=True) as sheet:
         enter = sheet.get_by_role("button", name="One at a time, large")
@@ -60,6 +60,11 @@ def test_at_the_bench_one_step_fills_the_screen(opened, page, viewport):
         assert not state(sheet)["bench"]
         assert sheet.evaluate("document.querySelectorAll('[inert]').length") == 0
         assert sheet.evaluate("document.activeElement.textContent") == enter.text_content()
+        # Whoever comes back goes on where they stopped.
+        sheet.goto("about:blank")
+        sheet.goto(written.as_uri())
+        enter.click()
+        assert bench_words(sheet).startswith(f"Step 2 of {steps}: ")
 
 
 def test_without_webgl_the_bench_shows_the_drawing(opened):
@@ -68,8 +73,8 @@ def test_without_webgl_the_bench_shows_the_drawing(opened):
     with opened(before=none) as sheet:
         sheet.get_by_role("button", name="One at a time, large").click()
         sheet.get_by_role("button", name="next step").click()
-        until(sheet, "document.querySelector('#bench-drawing img')?.naturalWidth > 0")
-        assert sheet.locator("#bench-drawing img").is_visible()
+        until(sheet, "document.querySelector('#bench-drawing img:last-child')?.naturalWidth > 0")
+        assert sheet.locator("#bench-drawing img").last.is_visible()
         assert bench_words(sheet).startswith("Step 2 of ")
 
 
