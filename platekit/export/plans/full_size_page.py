@@ -59,7 +59,7 @@ def full_size_leaf(page: FullSizePage, *, title: str) -> Leaf:
 
 
 def _draw(press: Press, page: FullSizePage, leaf: Leaf, *, title: str, number: str) -> None:
-    head(press, leaf, title=title, says=f"{page.called} - scale 1:1", number=number)
+    head(press, leaf, title=title, says=f"scale 1:1 - {page.called}", number=number)
     _foot(press, page)
     ground = Ground(_square_boxes(check_side_mm(page.width_mm, page.height_mm)))
     for one in page.laid:

@@ -238,12 +238,13 @@ def _crosses(tiles: Tiles, edges: Floats) -> tuple[tuple[float, float], ...]:
     for axis in (0, 1):
         other = 1 - axis
         for seam in seams[axis]:
+            beside = edges[np.abs(edges[:, axis] - seam) < CROSS_MM + STEP_MM]
             for k in range(counts[other]):
                 begin = corner[other] + k * step[other]
                 for shares in CROSSES_AT:
                     along = [begin + share * window[other] for share in shares]
                     places = [(seam, one) if axis == 0 else (one, seam) for one in along]
-                    crosses.append(next((at for at in places if _is_clear(at, edges)), places[0]))
+                    crosses.append(next((at for at in places if _is_clear(at, beside)), places[0]))
     return tuple(crosses)
 
 
