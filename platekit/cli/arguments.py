@@ -268,7 +268,10 @@ def _add_show_options(to: argparse.ArgumentParser) -> None:
     page = to.add_argument_group("recipe and page")
     add_chosen(page)
     page.add_argument(
-        "--port", type=whole, metavar="N", help="port of the page (default: any that is free)"
+        "--port",
+        type=whole,
+        metavar="N",
+        help="port of the page (default: the recipe's own, always the same while that is free)",
     )
     page.add_argument(
         "--no-browser",

@@ -1,9 +1,9 @@
 "use strict";
-// What a turn of a value, or a save, did to the findings: over the picture, where one looks.
+// What a turn of a value, or a save, did to the findings: below the picture, where one looks.
 
 // A state that stood so long is what the next change is compared with; a slider on its way is not.
 const RESTED_MS = 4000;
-// More lines than this hide the rig.
+// More lines than this nobody takes in at a glance.
 const MOST_LINES = 3;
 // Less than this is no change: it would not show in the figures.
 const LEAST_CHANGE = 0.005;

@@ -13,6 +13,7 @@ import os
 import sys
 import threading
 from collections.abc import Mapping
+from contextlib import chdir
 from dataclasses import dataclass, field
 from pathlib import Path
 from queue import SimpleQueue
@@ -95,21 +96,20 @@ def _warm_up() -> None:
 def _serve(line: bytes, bench: _Bench) -> None:
     order = cast("Mapping[str, object]", json.loads(line))
     run, recipe = cast("int", order["run"]), Path(cast("str", order["recipe"]))
-    os.chdir(bench.here)  # a recipe may have changed the working folder
     # What failed to import is among the loaded no more: those of before it are still watched.
     forget(recipe)
     stopped_at: dict[str, object] | None = None
     with printing() as printed:
         try:
             wish = wish_of(order["wish"])
-            with bench.reader.listening(recipe), bench.stopper.stoppable():
+            # A recipe may change the working folder: that ends with it.
+            with bench.reader.listening(recipe), chdir(bench.here), bench.stopper.stoppable():
                 _run(recipe, _options(order), wish, bench=bench, run=run)
         except Stopped as err:
             stopped_at = place_of(err, recipe).plain()
         # Ctrl-C never gets here: what looks like one was raised by the recipe.
         except BaseException as err:  # noqa: BLE001  the page is told, whatever it is
             bench.speaker.say(PROBLEM, run, problem_of(err, recipe=recipe).plain())
-    os.chdir(bench.here)
     files = dict.fromkeys((*own_modules(recipe), *bench.reader.files))
     said = {
         "files": [str(path) for path in files],

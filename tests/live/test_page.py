@@ -129,7 +129,7 @@ def test_turning_a_value_changes_the_rig_and_the_findings(opened):
     shows(page, "findings", "web between")
     settle(page)
     another_picture(page, before)
-    # What the turn did is said over the picture, where one looks.
+    # What the turn did is said below the picture, where one looks.
     shows(page, "live-changes", "web between")
     assert page.locator("#live-changes .live-new").count() >= 1
     shows(page, "live-weakest", "least margin")
