@@ -14,7 +14,7 @@ from platekit.assembly.proof.cores import along_axis, cores_of, drawn_out
 from platekit.assembly.proof.overlaps import RUB_MM, boxes_meet, overlaps
 from platekit.assembly.proof.slabs import Slab, all_clear
 from platekit.assembly.proof.sweeps import swept, swept_slab
-from platekit.assembly.proof.things import Prism, Thing, boxes_of
+from platekit.assembly.proof.things import Prism, Thing, boxes_of, reaching
 from platekit.assembly.solids import union_solid
 from platekit.geometry.tables import Floats
 
@@ -72,16 +72,30 @@ class Room:
     @cached_property
     def solid(self) -> Manifold:
         """Its body."""
-        return union_solid(
-            swept(prism, move.way, move.length_mm) for move in self.moves for prism in move.prisms
-        )
+        return self.near(self.box)
+
+    @cached_property
+    def _parts(self) -> dict[tuple[int, ...], Manifold]:
+        """What some of its prisms pass through, by their numbers: where that was asked for."""
+        return {}
+
+    def near(self, box: Floats) -> Manifold:
+        """Return its body as it is within a box; beyond it some may be missing."""
+        met = reaching(self.coats, box)
+        if met not in self._parts:
+            prisms = [(prism, move) for move in self.moves for prism in move.prisms]
+            pieces = (prisms[k] for k in met)
+            self._parts[met] = union_solid(
+                swept(prism, move.way, move.length_mm) for prism, move in pieces
+            )
+        return self._parts[met]
 
     def holds(self, thing: Thing) -> bool:
         """Return whether a thing stands in it."""
         return (
             boxes_meet(self.box, thing.box)
             and not all_clear(self._slabs, self.coats, thing.slabs, thing.coats)
-            and overlaps(self.solid, thing.near(self.box), over_mm=RUB_MM)
+            and overlaps(self.near(thing.box), thing.near(self.box), over_mm=RUB_MM)
         )
 
 

@@ -101,8 +101,7 @@ class Thing:
     @cached_property
     def solid(self) -> Manifold:
         """Its body."""
-        body = union_solid(prism.solid() for prism in self.prisms)
-        return body - union_solid(void.solid() for void in self.voids) if self.voids else body
+        return self._part(tuple(range(len(self.prisms))))
 
     @cached_property
     def box(self) -> Floats:
@@ -120,22 +119,25 @@ class Thing:
         return tuple(prism.slab for prism in self.prisms)
 
     @cached_property
-    def _boxes(self) -> Floats:
-        """The boxes of its prisms, shape (n, 2, 3); none where its body is simple as it is."""
-        if _holes(self.prisms) <= FEW_HOLES:
-            return np.empty((0, 2, 3))
-        return self.coats
+    def _parts(self) -> dict[tuple[int, ...], Manifold]:
+        """Bodies of some of its prisms, by their numbers: those that were asked for."""
+        return {}
+
+    def _part(self, which: tuple[int, ...]) -> Manifold:
+        if which not in self._parts:
+            body = union_solid(self.prisms[k].solid() for k in which)
+            bored = union_solid(void.solid() for void in self.voids)
+            self._parts[which] = body - bored if self.voids else body
+        return self._parts[which]
 
     def near(self, box: Floats) -> Manifold:
         """Return its body as it is within a box; beyond it, holes and more may be missing."""
-        boxes = self._boxes
-        if not len(boxes):
-            return self.solid
-        met = np.all((boxes[:, 0] < box[1]) & (boxes[:, 1] > box[0]), axis=1)
-        inside = [_opened(self.prisms[int(k)], box) for k in np.flatnonzero(met)]
-        if 2 * _holes(inside) > _holes(self.prisms):
-            return self.solid
-        return replace(self, prisms=tuple(inside)).solid
+        met = reaching(self.coats, box)
+        if _holes(self.prisms) > FEW_HOLES:
+            inside = [_opened(self.prisms[k], box) for k in met]
+            if 2 * _holes(inside) <= _holes(self.prisms):
+                return replace(self, prisms=tuple(inside)).solid
+        return self._part(met)
 
 
 def _holes(prisms: Iterable[Prism]) -> int:
@@ -161,24 +163,21 @@ def _opened(prism: Prism, box: Floats) -> Prism:
 def boxes_of(prisms: Sequence[Prism]) -> Floats:
     """Return least and greatest x, y, z of each prism, shape (n, 2, 3)."""
     sides = [prism.profile.outer.bounds for prism in prisms]
-    x, y, heights = (
-        np.array(ends)[:, :, None]
-        for ends in (
-            [(box.left, box.right) for box in sides],
-            [(box.bottom, box.top) for box in sides],
-            [(prism.low_mm, prism.high_mm) for prism in prisms],
-        )
-    )
     frames = [prism.frame for prism in prisms]
-    origin, u, v, n = (
-        np.array(vectors)[:, None, :]
-        for vectors in zip(*((f.origin, f.u, f.v, f.n) for f in frames), strict=True)
-    )
-    # The eight corners: left and right, then bottom and top of each, then low and high.
-    corners = origin + x * u
-    corners = np.repeat(corners, 2, axis=1) + np.tile(y * v, (1, 2, 1))
-    corners = np.repeat(corners, 2, axis=1) + np.tile(heights * n, (1, 4, 1))
+    x = np.array([(box.left, box.right) for box in sides])[:, :, None, None, None]
+    y = np.array([(box.bottom, box.top) for box in sides])[:, None, :, None, None]
+    heights = np.array([(p.low_mm, p.high_mm) for p in prisms])[:, None, None, :, None]
+    origin, u, v, n = np.array([(f.origin, f.u, f.v, f.n) for f in frames]).swapaxes(0, 1)[
+        :, :, None, None, None, :
+    ]
+    corners = (origin + x * u + y * v + heights * n).reshape(-1, 8, 3)
     return np.stack([corners.min(axis=1), corners.max(axis=1)], axis=1)
+
+
+def reaching(boxes: Floats, box: Floats) -> tuple[int, ...]:
+    """Return which boxes, shape (n, 2, 3), share a volume with a box."""
+    met = np.all((boxes[:, 0] < box[1]) & (boxes[:, 1] > box[0]), axis=1)
+    return tuple(np.flatnonzero(met).tolist())
 
 
 def bounds_of(prisms: Sequence[Prism]) -> Floats:

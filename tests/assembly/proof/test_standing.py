@@ -114,8 +114,7 @@ def test_one_known_to_stand_there_is_enough():
     class Unasked(Room):
         """A room that must not be made a body of."""
 
-        @property
-        def solid(self):
+        def near(self, _):
             """Fail."""
             raise AssertionError("the kernel was asked")
 
