@@ -8,8 +8,11 @@ import subprocess
 import sys
 from pathlib import Path
 
+import numpy as np
 import pypdfium2
 import pytest
+
+from tests.export.plans.measured import pages_of
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 
@@ -122,6 +125,22 @@ def test_a_rig_has_its_steps_its_screws_and_what_to_buy(bench):
     told = " ".join(page for page in pages if "findings of the checks" in page)
     for finding in record["findings"]:
         assert finding["remedy"].split()[0] in told
+    require_squares(bench.out / "motor_stand" / "plans.pdf")
+
+
+def require_squares(path: Path) -> None:
+    """Require a check square of 100 mm, within 0.1, on every page, by pdfium: all are printed."""
+    for page in pages_of(path.read_bytes()):
+        box = np.concatenate(
+            [
+                one.box
+                for one in page.drawn
+                # Okabe and Ito's blue (hex from memory), finer than any outline.
+                if one.stroked and one.stroke == "#0072b2" and one.width_mm < 0.16
+            ]
+        )
+        assert np.ptp(box, axis=0) == pytest.approx([100.0, 100.0], abs=0.1), page.text[:60]
+        assert box.min() > 11.9
 
 
 def test_a_stop_withholds_the_outlines_and_nothing_else(bench):
