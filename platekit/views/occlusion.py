@@ -22,8 +22,8 @@ BEHIND_MM = 0.02
 BESIDE_MM = 1e-5
 # Gaps this short in what hides a segment are no gaps.
 GAP_MM = 2e-3
-# Pairs clipped at once: enough to be quick, few enough to stay in a small memory.
-AT_ONCE = 400_000
+# Pairs clipped at once: enough to be quick, few enough to stay near the processor.
+AT_ONCE = 50_000
 CELLS_AT_ONCE = 20_000
 
 
