@@ -158,7 +158,8 @@ def _add_page(commands: argparse._SubParsersAction[Parser]) -> None:
         help="show all of a run on one page, offline",
         description="Run a recipe as make does and write DIR/<recipe>/page.html, one file that "
         "opens without a network: the rig in space, steps, parts, sheets, bill, findings, inputs. "
-        "It leads to the files of the same run that lie beside it; no cut file is written.",
+        "It carries the cut files and lists of the run, to be saved from it; no other file is "
+        "written.",
         allow_abbrev=False,
     )
     page.add_argument("recipe", type=Path, metavar="RECIPE", help="a recipe, NAME.py")
@@ -181,7 +182,7 @@ def _add_plans(commands: argparse._SubParsersAction[Parser]) -> None:
         "--paper",
         default="A4",
         metavar="NAME|WxH",
-        help="A4, A3, Letter, or sheets of W by H mm (default: %(default)s)",
+        help="A5 to A0, Letter, Tabloid, or sheets of W by H mm (default: %(default)s)",
     )
     which.add_argument(
         "--roll",

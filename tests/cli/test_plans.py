@@ -178,7 +178,7 @@ def test_the_same_recipe_is_the_same_file(tmp_path):
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        pytest.param(("--paper", "A5"), "unknown paper 'A5'", id="no such paper"),
+        pytest.param(("--paper", "A7"), "unknown paper 'A7'", id="no such paper"),
         pytest.param(("--paper", "100x100"), "leaves no room", id="smaller than the margins"),
         pytest.param(("--paper", "8.5inx11in"), "plain numbers in mm", id="inches"),
         pytest.param(("--roll", "60"), "leaves no room", id="a ribbon"),

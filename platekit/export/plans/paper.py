@@ -26,12 +26,22 @@ ROLL_PAGE_MM = 2500.0
 OVERLAP_MM = 10.0
 OVERLAPS_MM = (5.0, 50.0)
 
-# Sides, upright, mm. A sizes: ISO 216; Letter: 8.5 x 11 in, ANSI/ASME Y14.1 A; both from memory.
+# Sides, upright, mm. A sizes: ISO 216; Letter: 8.5 x 11 in, ANSI/ASME Y14.1 A; Tabloid: 11 x 17 in,
+# the same, B; all from memory.
 SIZES_MM: Mapping[str, tuple[float, float]] = MappingProxyType(
-    {"A4": (210.0, 297.0), "A3": (297.0, 420.0), "Letter": (215.9, 279.4)}
+    {
+        "A5": (148.0, 210.0),
+        "A4": (210.0, 297.0),
+        "A3": (297.0, 420.0),
+        "A2": (420.0, 594.0),
+        "A1": (594.0, 841.0),
+        "A0": (841.0, 1189.0),
+        "Letter": (215.9, 279.4),
+        "Tabloid": (279.4, 431.8),
+    }
 )
 # Tables and drawings are made for pages about the size of A4 to A3.
-_READABLE_MM = ((200.0, 300.0), (270.0, 425.0))
+_READABLE_MM = ((200.0, 300.0), (270.0, 435.0))
 _SIZE = re.compile(r"\s*([^x\u00d7\s]+)\s*[x\u00d7]\s*([^x\u00d7\s]+)\s*", re.IGNORECASE)
 _ROLL = re.compile(r"\s*roll\s*(\S*)\s*", re.IGNORECASE)
 

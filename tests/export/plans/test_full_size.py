@@ -10,6 +10,7 @@ import re
 import shutil
 import subprocess
 from functools import cache
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -537,7 +538,7 @@ def test_the_same_plans_are_the_same_bytes():
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("A5", "unknown paper 'A5'"),
+        ("A7", "unknown paper 'A7'"),
         ("100x100", "leaves no room between margins"),
         ("6000x7000", "longer than a PDF page"),
         ("210 x", "unknown paper"),
@@ -574,9 +575,19 @@ def test_a_part_that_would_take_hundreds_of_pages_is_refused():
 
 
 def test_paper_sizes_are_those_of_the_standards():
-    """ISO 216: A4 is 210 x 297, A3 twice as large; Letter is 8.5 x 11 in (both from memory)."""
-    sizes = {name: Paper.parse(name) for name in ("A4", "A3", "Letter")}
-    assert (sizes["A4"].width_mm, sizes["A4"].height_mm) == (210.0, 297.0)
-    assert (sizes["A3"].width_mm, sizes["A3"].height_mm) == (297.0, 420.0)
+    """ISO 216: A0 is a square metre, 1 to the root of 2, each the next one's half (from memory).
+
+    Letter is 8.5 x 11 in, Tabloid 11 x 17 in (ANSI/ASME Y14.1 A and B, from memory).
+    """
+    a_sizes = [Paper.parse(f"A{k}") for k in range(6)]
+    assert a_sizes[0].width_mm * a_sizes[0].height_mm == pytest.approx(1e6, rel=1e-3)
+    for one in a_sizes:
+        assert one.height_mm / one.width_mm == pytest.approx(2**0.5, rel=0.005)
+    for larger, half in pairwise(a_sizes):
+        # Halves are rounded down to whole millimetres.
+        assert (half.width_mm, half.height_mm) == (larger.height_mm // 2, larger.width_mm)
+    sizes = {name: Paper.parse(name) for name in ("Letter", "Tabloid")}
+    tabloid = sizes["Tabloid"].width_mm, sizes["Tabloid"].height_mm
+    assert tabloid == pytest.approx((11 * 25.4, 17 * 25.4))
     letter = sizes["Letter"]
     assert (letter.width_mm, letter.height_mm) == pytest.approx((8.5 * 25.4, 11 * 25.4))
