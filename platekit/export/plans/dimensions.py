@@ -46,11 +46,17 @@ def level_dimension(
     for x, way in ((left, 1.0), (right, -1.0)):
         tail = x + (-way if outside else way) * ARROW_MM
         press.area((x, line_mm), (tail, line_mm + ARROW_HALF_MM), (tail, line_mm - ARROW_HALF_MM))
+    start, _ = level_text(left, right, said=said, size_mm=size_mm)
+    press.text(said, start, line_mm + ABOVE_MM, size_mm=size_mm)
+
+
+def level_text(left: float, right: float, *, said: str, size_mm: float) -> tuple[float, float]:
+    """Return where along a dimension its figure begins and ends: amidst it, or beyond its end."""
     wide = width_of(said, size_mm=size_mm)
-    if wide <= right - left or not outside:
-        press.text(said, (left + right) / 2, line_mm + ABOVE_MM, anchor="middle", size_mm=size_mm)
-    else:
-        press.text(said, right + 2 * ARROW_MM, line_mm + ABOVE_MM, size_mm=size_mm)
+    middle = (left + right - wide) / 2
+    fits = wide <= right - left or not _is_outside(left, right)
+    start = middle if fits else right + 2 * ARROW_MM
+    return start, start + wide
 
 
 def level_lines(

@@ -10,15 +10,18 @@ import numpy as np
 
 from platekit.export.figures import format_mm
 from platekit.export.plans.dimensions import (
+    ABOVE_MM,
     OFF_MM,
     level_dimension,
     level_lines,
+    level_text,
     origin_mark,
     upright_dimension,
 )
 from platekit.export.plans.drawing_labels import Field, Label, Named
 from platekit.export.plans.drawing_layout import Layout, is_running
 from platekit.export.plans.edge_notches import Notch
+from platekit.export.plans.furniture import ARM_MM, check_side_mm
 from platekit.export.plans.hole_table import CORNER, Opening, letter, run_number, runs_of
 from platekit.export.plans.lettering import CAPITAL, width_of
 from platekit.export.plans.opening_shape import DIAMETER
@@ -100,6 +103,7 @@ def drawn_figure(press: Press, figure: Figure) -> int:
         origin_mark(press, left, bottom)
         field.take((left - RING_MM, bottom - RING_MM, left + RING_MM, bottom + RING_MM))
     field.take_points(_edge_points(figure))
+    field.take_lines(_square(page_width, page_height))
     labels, left_out = _labels(figure, field)
     for label in labels:
         label.draw(press)
@@ -118,6 +122,18 @@ def _part(press: Press, figure: Figure) -> None:
             drawn = [mark.path.moved(home) for mark in marks if mark.layer == layer]
             press.chains(drawn, stroke=Stroke(width_mm=MARK_MM / scale, colour=colour))
         press.chains(profile.rings, stroke=Stroke(width_mm=EDGE.width_mm / scale))
+
+
+def _square(width_mm: float, height_mm: float) -> list[tuple[Spot, Spot]]:
+    """Return the upper corners of the page's check square, which may lie over the part."""
+    side = check_side_mm(width_mm, height_mm)
+    left, top = MARGIN_MM, MARGIN_MM + side
+    right = left + side
+    return [
+        ((left, top), (left + ARM_MM, top)),
+        ((right - ARM_MM, top), (right, top)),
+        ((right, top - ARM_MM), (right, top)),
+    ]
 
 
 def _edge_points(figure: Figure) -> Floats:
@@ -155,37 +171,25 @@ def _overall(press: Press, figure: Figure, field: Field) -> None:
     left, bottom = figure.layout.corner
     width, height = figure.size_mm
     size = figure.layout.figure_mm
-    tabled = bool(steps.corners)
-    if steps.diameter_mm or tabled or (not is_running(steps.bottom) and not is_running(steps.top)):
+    high = ABOVE_MM + size * CAPITAL
+    if not is_running(steps.bottom) and not is_running(steps.top):
         sign = DIAMETER if steps.diameter_mm else ""
         said = sign + format_mm(box.width_mm, decimals=DECIMALS)
-        begins = height / 2 if steps.diameter_mm else 0.0
-        at = bottom - OFF_MM
-        level_dimension(
-            press,
-            left,
-            left + width,
-            part_mm=bottom + begins,
-            line_mm=at,
-            said=said,
-            size_mm=size,
-        )
-        field.take_lines(level_lines(left, left + width, part_mm=bottom + begins, line_mm=at))
-    if tabled or (
-        not steps.diameter_mm and not is_running(steps.left) and not is_running(steps.right)
-    ):
-        at = left - OFF_MM
-        upright_dimension(
-            press,
-            bottom,
-            bottom + height,
-            part_mm=left,
-            line_mm=at,
-            said=format_mm(box.height_mm, decimals=DECIMALS),
-            size_mm=size,
-        )
-        turned = level_lines(bottom, bottom + height, part_mm=left, line_mm=at)
+        ends, at = (left, left + width), bottom - OFF_MM
+        # A circle has its ends at half its height.
+        begins = bottom + (height / 2 if steps.diameter_mm else 0.0)
+        level_dimension(press, *ends, part_mm=begins, line_mm=at, said=said, size_mm=size)
+        field.take_lines(level_lines(*ends, part_mm=begins, line_mm=at))
+        start, end = level_text(*ends, said=said, size_mm=size)
+        field.take((start, at, end, at + high))
+    if not steps.diameter_mm and not is_running(steps.left) and not is_running(steps.right):
+        said = format_mm(box.height_mm, decimals=DECIMALS)
+        ends, at = (bottom, bottom + height), left - OFF_MM
+        upright_dimension(press, *ends, part_mm=left, line_mm=at, said=said, size_mm=size)
+        turned = level_lines(*ends, part_mm=left, line_mm=at)
         field.take_lines([[(x, y) for y, x in line] for line in turned])
+        start, end = level_text(*ends, said=said, size_mm=size)
+        field.take((at - high, start, at, end))
 
 
 def _centres(figure: Figure) -> Iterator[tuple[Stroke, list[tuple[Spot, Spot]]]]:

@@ -183,8 +183,10 @@ def _drawn(asked: Asked, scale: float, figure_mm: float) -> _Drawn | None:
         if not running.has_room(side, long_mm=long_mm, size_mm=figure_mm):
             return None
         reaches.append(running.reach_mm(side, size_mm=figure_mm))
-    if steps.corners:
-        reaches[0] = reaches[2] = OVERALL_MM
+    if not (steps.diameter_mm or steps.left or steps.right):
+        reaches[0] = OVERALL_MM
+    if not (steps.diameter_mm or steps.bottom or steps.top):
+        reaches[2] = OVERALL_MM
     if steps.diameter_mm:
         reaches[2] = DIAMETER_MM
     left, right, bottom, top = (max(AIR_MM, reach) for reach in reaches)

@@ -20,7 +20,7 @@ from platekit.export.plans.drawing_layout import (
     spill_spots,
 )
 from platekit.export.plans.edge_notches import Notch, closed, in_order
-from platekit.export.plans.fitted_table import fitted
+from platekit.export.plans.fitted_table import fitted, side_section
 from platekit.export.plans.furniture import Leaf, head
 from platekit.export.plans.hole_table import (
     Opening,
@@ -45,6 +45,7 @@ NOMINAL = "All sizes in mm, nominal."
 FIGURES = "Figures count from the ringed corner; edges in line share one."
 TABLED = "Places in the table count from the same corner, to the middle; sizes are x by y."
 RUNS = "Numbers of a row count from left to right."
+UNTOLD = "The outline has {count} corners: take it from the full-size page."
 SCORED = "Green lines are scored, not cut."
 CORNERS = "Corners of own shapes follow each other counter-clockwise."
 OWN_SHAPES = "Own shapes of many corners: take them from the full-size page."
@@ -100,6 +101,8 @@ class Sketch:
             corners += corner_rows(one.corners, of=f"{one.number}.")
         if corners:
             sections.append(fitted(("corner", "x", "y", "to the next", ""), corners, width_mm))
+        if self.steps.listed:
+            sections.append(side_section(self.steps.listed, width_mm))
         return tuple(sections)
 
 
@@ -136,22 +139,25 @@ def drawing_leaves(
 
 
 def _laid(sketch: Sketch, paper: Paper) -> tuple[Sketch, Layout]:
-    """Return a drawing with its layout; where figures find no room, with a table of corners."""
+    """Return a drawing with its layout; sides whose figures find no room are told in a table.
+
+    Raises:
+        PlatekitError: Not even the bare part finds room.
+    """
     box = sketch.part.profile.bounds
     size = box.width_mm, box.height_mm
-    layout = layout_of(Asked(size_mm=size, steps=sketch.steps, tabled=cache(sketch.tabled)), paper)
-    if layout is not None:
-        return sketch, layout
-    # The table tells every corner of the edge, those of notches too.
-    steps = steps_of(sketch.part.profile.outer, tabled=True)
-    tabled = replace(sketch, steps=steps, notches=())
-    layout = layout_of(Asked(size_mm=size, steps=steps, tabled=cache(tabled.tabled)), paper)
-    if layout is None:
-        raise PlatekitError(
-            f"the drawing of {sketch.title} finds no room on {paper.name}",
-            remedy="choose a larger paper",
-        )
-    return tabled, layout
+    tried: Sketch | None = sketch
+    while tried is not None:
+        asked = Asked(size_mm=size, steps=tried.steps, tabled=cache(tried.tabled))
+        layout = layout_of(asked, paper)
+        if layout is not None:
+            return tried, layout
+        fewer = tried.steps.with_longest_listed()
+        tried = None if fewer is None else replace(tried, steps=fewer)
+    raise PlatekitError(
+        f"the drawing of {sketch.title} finds no room on {paper.name}",
+        remedy="choose a larger paper",
+    )
 
 
 def _rest(sketch: Sketch, rest: Sequence[Section], paper: Paper) -> Iterator[Leaf]:
@@ -248,8 +254,10 @@ def _notes(sketch: Sketch, layout: Layout, left_out: int) -> Iterator[str]:
     steps = sketch.steps
     if any(map(is_running, (steps.bottom, steps.top, steps.left, steps.right))):
         yield FIGURES
-    if sketch.openings or sketch.notches or steps.corners:
+    if sketch.openings or sketch.notches or steps.corners or steps.listed:
         yield TABLED
+    if steps.untold:
+        yield UNTOLD.format(count=steps.untold)
     if any(mark.layer == "score" and not mark.is_name for mark in sketch.part.marks):
         yield SCORED
     if any(one.corners for one in sketch.openings):

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from platekit.export.plans.lettering import SMALL_MM, width_of
+from platekit.export.plans.outline_steps import Step
 from platekit.export.plans.table_flow import Section
 from platekit.export.plans.tables import AIR_MM, Column
 
@@ -13,6 +14,26 @@ MOST_MM, PAIR_MM = (16.0, 46.0, 15.0, 36.0), 21.0
 # Widths tried for a column that tells many places in a row.
 PLACES_MM = (22.0, 26.0, 30.0, 34.0, 38.0, 42.0, 46.0)
 GAP_MM = 0.7
+# So many ordinates of a side stand in one row: a row is never broken from column to column.
+TOGETHER = 24
+EDGE_MM, AXIS_MM = 14.0, 14.0
+
+
+def side_section(listed: Sequence[tuple[str, str, Sequence[Step]]], width_mm: float) -> Section:
+    """Return a table of ordinates that find no room beside the part: side, axis, steps."""
+
+    def rows() -> Iterator[tuple[str, str, str]]:
+        for name, axis, steps in listed:
+            for k in range(0, len(steps), TOGETHER):
+                said = ", ".join(one.said for one in steps[k : k + TOGETHER])
+                yield name, axis, said
+
+    columns = (
+        Column(head="edge", width_mm=EDGE_MM),
+        Column(head="along", width_mm=AXIS_MM),
+        Column(head="steps at", width_mm=width_mm - EDGE_MM - AXIS_MM),
+    )
+    return Section.of(columns, list(rows()))
 
 
 def fitted(heads: tuple[str, ...], rows: Sequence[tuple[str, ...]], width_mm: float) -> Section:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -43,6 +43,8 @@ MOST_ROUNDING_DEG = 175.0
 ARC_STEPS = 32
 # So many loose corners are told by figures at the sides; more are a table.
 LOOSE_AT_SIDES = 12
+# Of more corners nobody types a table.
+MOST_CORNERS = 120
 DECIMALS = 2
 # Where neither side is reached, the first one, unless the other is nearer by this share.
 TIE_SHARE = 0.1
@@ -95,6 +97,8 @@ class Steps:
         right: The same at the right side; empty where the left one tells all of them.
         roundings: Radii, the most frequent first.
         corners: Every corner, counter-clockwise, where it takes a table to tell them.
+        listed: Sides whose ordinates find no room there and are told in a table: name, axis, steps.
+        untold: How many corners an outline has that is taken from the full-size page: too many.
         diameter_mm: Of an outline that is a circle; 0 for all others.
     """
 
@@ -104,16 +108,35 @@ class Steps:
     right: tuple[Step, ...] = ()
     roundings: tuple[Rounding, ...] = ()
     corners: tuple[Corner, ...] = ()
+    listed: tuple[tuple[str, str, tuple[Step, ...]], ...] = ()
+    untold: int = 0
     diameter_mm: float = 0.0
 
+    def with_longest_listed(self) -> Steps | None:
+        """Return the same with the side of the most ordinates told in a table; None if none is."""
+        sides = [
+            ("lower", "x", "bottom", self.bottom),
+            ("upper", "x", "top", self.top),
+            ("left", "y", "left", self.left),
+            ("right", "y", "right", self.right),
+        ]
+        name, axis, field, steps = max(sides, key=lambda one: len(one[3]))
+        if len(steps) <= 2:  # its two ends
+            return None
+        listed = (*self.listed, (name, axis, steps))
+        match field:
+            case "bottom":
+                return replace(self, bottom=(), listed=listed)
+            case "top":
+                return replace(self, top=(), listed=listed)
+            case "left":
+                return replace(self, left=(), listed=listed)
+            case _:
+                return replace(self, right=(), listed=listed)
 
-def steps_of(outer: Contour, *, tabled: bool = False) -> Steps:
-    """Return what a drawing tells of an outline.
 
-    Args:
-        outer: The outline, its screws' slots closed.
-        tabled: Whether its corners must be a table: there is no room for figures at its sides.
-    """
+def steps_of(outer: Contour) -> Steps:
+    """Return what a drawing tells of an outline, its screws' slots closed."""
     box = outer.bounds
     ring = outer.moved(Motion(dx_mm=-box.left, dy_mm=-box.bottom))
     if ring.is_circle:
@@ -121,8 +144,12 @@ def steps_of(outer: Contour, *, tabled: bool = False) -> Steps:
     table = ring.table
     level, upright, rounded = _kinds(table)
     loose = _loose(table, level | upright | rounded)
-    if tabled or len(loose) > LOOSE_AT_SIDES:
-        return Steps(corners=corners_of(table))
+    if len(loose) > LOOSE_AT_SIDES:
+        return (
+            Steps(untold=len(table))
+            if len(table) > MOST_CORNERS
+            else Steps(corners=corners_of(table))
+        )
     edge = _Edge(ring)
     points = [(point[0], point[1], point[1]) for point in loose]
     along_x = [(row[X0], *sorted((row[Y0], row[Y1]))) for row in table[upright].tolist()]

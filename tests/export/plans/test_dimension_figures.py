@@ -71,6 +71,7 @@ def of_recipe(path: Path) -> tuple[tuple[Part, ...], dict, bytes]:
     return parts, named, drawn(parts, named)
 
 
+@cache
 def pages(pdf: bytes) -> list[tuple[Page, list[Word]]]:
     """Return every page as paths and as words."""
     document = pypdfium2.PdfDocument(pdf)
@@ -209,7 +210,7 @@ def test_no_number_stands_on_an_edge(path):
     """Letters keep clear of outlines and openings, which are drawn wider than all else."""
     pdf = of_recipe(path)[2]
     document = pypdfium2.PdfDocument(pdf)
-    for page, raw in zip(pages_of(pdf), document, strict=True):
+    for (page, _), raw in zip(pages(pdf), document, strict=True):
         edges = [
             shapely.LineString(chain)
             for one in page.drawn
@@ -404,3 +405,36 @@ def test_an_open_slot_is_told_by_its_own_sizes():
     row = r"A 40 0 4\.5 wide, 20 deep; 7\.2 (M4 to lid 1 )?wide from 8 to 11\.4"
     assert re.search(row, text)
     assert told(page, words) == []
+
+
+def test_a_side_of_too_many_steps_is_told_in_a_table():
+    """A hundred teeth on two metres: every place of both their flanks, typed as a rule here."""
+    flanks = [20.0 * k + off for k in range(100) for off in (4.1, 12.3)]
+    points = [(0.0, 0.0), (2000.0, 0.0), (2000.0, 20.0)]
+    for end, start in zip(flanks[::-2], flanks[-2::-2], strict=True):
+        points += [(end, 20.0), (end, 26.0), (start, 26.0), (start, 20.0)]
+    strip = Part("strip", SHEET, Profile(closed_polyline([*points, (0.0, 20.0)])))
+    shown = pages(drawn([strip]))
+    text = " ".join(" ".join(page.text.split()) for page, _ in shown)
+    figures = set(re.findall(r"[\d.]+", text))
+    assert {shown_mm(at) for at in flanks} <= figures
+    assert "upper x" in text
+    # Heights of the teeth still stand at the side of the part.
+    assert {said for axis, _, said in told(*shown[0]) if axis == "y"} == {"0", "20", "26"}
+
+
+def test_an_outline_of_hundreds_of_corners_is_left_to_the_full_size_page():
+    """A table of 300 corners helps nobody: the drawing says where to take it from."""
+    angles = np.radians(np.arange(300) * 1.2)
+    reach = 60.0 + 8.0 * np.sin(9.0 * angles)
+    points = np.stack([reach * np.cos(angles), reach * np.sin(angles)], axis=1)
+    part = Part("flower", SHEET, Profile(closed_polyline(points.tolist())))
+    ((page, _),) = pages(drawn([part]))
+    assert "The outline has 300 corners" in " ".join(page.text.split())
+
+
+@pytest.mark.parametrize("paper", ["A3", "Letter", "105x148"])
+def test_other_papers_hold_a_drawing_as_well(paper):
+    """No word over another, whatever is printed on."""
+    document = pypdfium2.PdfDocument(drawn([comb(), random_part(4)], paper=paper))
+    assert all(overlaps(page) == [] for page in document)
