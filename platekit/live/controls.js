@@ -7,9 +7,11 @@ const STILL_MS = 120;
 const LEAST_SHARE = 0.5, MOST_SHARE = 2;
 
 class LiveControls {
-  // `wished` is called with a wish whenever something was turned and stands still.
-  constructor(wished) {
+  // `wished` is called with a wish whenever something was turned and stands still; where `free`
+  // says that the last run is over and was short, while it still moves.
+  constructor(wished, free) {
     this.wished = wished;
+    this.free = free;
     this.given = null; // what the server says there is to turn
     this.drawnFor = "";
     this.timer = 0;
@@ -32,6 +34,12 @@ class LiveControls {
   later() {
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.send(), STILL_MS);
+    this.next();
+  }
+
+  // What is wished for goes out now if nothing is in its way.
+  next() {
+    if (this.timer && this.sent === null && this.free()) this.send();
   }
 
   send() {

@@ -3,8 +3,8 @@
 // and whatever went wrong. What is to be seen comes as news from the server it was loaded from.
 
 (() => {
-  // A picture that goes no deeper yet waits this long for a deeper one.
-  const PATIENCE_MS = 60;
+  // A recipe that is done so soon follows a slider on its way, not only where it stops.
+  const AT_ONCE_S = 0.4;
   // The server speaks every ten seconds; after so much silence the line is dead, as after a sleep.
   const SILENCE_MS = 25000;
   // So long the page waits before it knocks again at a server that turned it away.
@@ -21,7 +21,7 @@
   const printed = make("pre", { id: "live-printed", tabindex: "0" });
   const prints = make("details", { id: "live-prints", hidden: true }, make("summary", {}, "What it prints"), printed);
   const trouble = make("div", { id: "live-trouble", role: "alert", hidden: true });
-  const controls = new LiveControls(send);
+  const controls = new LiveControls(send, () => Boolean(latest) && !latest.stage && latest.whole_s !== null && latest.whole_s < AT_ONCE_S);
   const changes = new LiveChanges();
   // Where the page is narrow the rig comes first and the values wait folded.
   const values = make("details", { id: "live-values", open: matchMedia("(min-width: 75rem)").matches },
@@ -59,10 +59,12 @@
     prints.hidden = !latest.printed;
     if (printed.textContent !== latest.printed) printed.textContent = latest.printed;
     const follows = { drawn: "findings", weighed: "sheets", laid: "whether it goes together" }[depth];
-    if (stage) line.textContent = `${stage}\u2026` + (old || !follows ? "" : ` still to come: ${follows}`);
+    const behind = fetched.content !== latest.content || fetched.controls !== latest.controls;
+    if (!stage && !problem && behind) line.textContent = "fetching what is new\u2026";
+    else if (stage) line.textContent = `${stage}\u2026` + (old || !follows ? "" : ` still to come: ${follows}`);
     else if (problem) line.textContent = old ? "nothing new to see: something is wrong" : "something is wrong";
     else if (whole_s !== null) line.textContent = `up to date, drawn up in ${whole_s.toFixed(1)} s`;
-    const ended = stage || problem ? "" : "up to date";
+    const ended = stage || problem || behind ? "" : "up to date";
     if (aloud.textContent !== ended) aloud.textContent = ended;
     document.title = problem ? `(!) ${name}` : name;
   }
@@ -175,7 +177,6 @@
           if (given) controls.show(given);
         }
         if (fetched.content !== latest.content) {
-          if (latest.depth !== "proved") await new Promise((done) => setTimeout(done, PATIENCE_MS));
           const number = latest.content, of = born;
           const { depth, content } = await (await fetch("content")).json();
           if (of !== born) continue;
@@ -217,6 +218,7 @@
     }
     if (!before || before.run !== latest.run) changes.began();
     showStatus();
+    controls.next();
     follow();
   }
 
