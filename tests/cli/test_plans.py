@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -126,6 +127,28 @@ def test_a_rig_has_its_steps_its_screws_and_what_to_buy(bench):
     for finding in record["findings"]:
         assert finding["remedy"].split()[0] in told
     require_squares(bench.out / "motor_stand" / "plans.pdf")
+    require_contents(pages)
+    assert "Test stand for a small flanged motor." in pages[0]
+    assert f"{len(record['assembly']['steps'])} steps" in pages[0]
+
+
+def require_contents(pages: list[str]) -> None:
+    """Require that each line of the cover's contents leads to the first page that shows it."""
+    heads = {
+        "list of parts": "list of parts",
+        "bill of materials": "bill of materials",
+        "findings of the checks": "findings of the checks",
+        "what the checks weighed": "what the checks weighed",
+        "parts in full size": "scale 1:1",
+        "drawings": ": drawing",
+        "taken apart": "taken apart",
+        "assembly": "assembly, step",
+    }
+    _, _, contents = pages[0].partition("Contents")
+    for what, head in heads.items():
+        (number,) = re.findall(rf"{what} page (\d+)", contents)
+        shown = [k for k, page in enumerate(pages[1:], start=2) if head in page]
+        assert shown[0] == int(number), what
 
 
 def require_squares(path: Path) -> None:
