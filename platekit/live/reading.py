@@ -12,10 +12,18 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-# Folders whose files are nobody's own.
-STRANGE = frozenset({"site-packages", "__pycache__", "node_modules", ".git", ".venv"})
+# Folders whose files are nobody's own; so are hidden ones, where programs keep what is theirs.
+STRANGE = frozenset({"site-packages", "__pycache__", "node_modules"})
 # More files than this no recipe reads; whoever walks a whole disk is not followed.
 MOST_FILES = 500
+# Python itself and platekit, which may well lie below a recipe's folder.
+_INSTALLED = tuple(
+    os.path.join(folder, "")  # noqa: PTH118  a text that ends in a slash
+    for folder in {
+        str(Path(one).resolve())
+        for one in (sys.prefix, sys.base_prefix, Path(__file__).resolve().parents[1])
+    }
+)
 _WRITING = os.O_WRONLY | os.O_RDWR | os.O_CREAT
 
 
@@ -53,7 +61,10 @@ class Reader:
         if not isinstance(path, str | bytes | os.PathLike):
             return  # a number: it was opened before
         name = os.path.abspath(os.fsdecode(path))  # noqa: PTH100  nothing is asked of the disk
-        if not name.startswith(self._beside) or not STRANGE.isdisjoint(Path(name).parts):
+        if not name.startswith(self._beside) or name.startswith(_INSTALLED):
+            return
+        below = Path(name.removeprefix(self._beside)).parts
+        if not STRANGE.isdisjoint(below) or any(part.startswith(".") for part in below):
             return
         writes = isinstance(flags, int) and flags & _WRITING
         if writes or (isinstance(mode, str) and not set(mode).isdisjoint("wax+")):

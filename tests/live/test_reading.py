@@ -15,10 +15,13 @@ def reader():
 
 
 def test_what_is_read_below_the_folder_is_noted(reader, tmp_path):
-    """By open, by a path, by numpy; in vain too; not what lies elsewhere or was installed."""
+    """By open, by a path, by numpy; in vain too; not what lies elsewhere or is nobody's own."""
     folder = tmp_path / "mine"
     bought = folder / ".venv" / "lib" / "site-packages"
     bought.mkdir(parents=True)
+    kept = folder / ".cache"
+    kept.mkdir()
+    (kept / "fonts.json").write_text("{}", encoding="utf-8")
     points, text, other = folder / "points.csv", folder / "note.txt", tmp_path / "other.csv"
     for path in (points, text, other, bought / "bought.csv"):
         path.write_text("1,2\n3,4\n", encoding="utf-8")
@@ -27,6 +30,7 @@ def test_what_is_read_below_the_folder_is_noted(reader, tmp_path):
         text.read_text(encoding="utf-8")
         other.read_bytes()
         (bought / "bought.csv").read_bytes()
+        (kept / "fonts.json").read_bytes()
         with pytest.raises(FileNotFoundError):
             (folder / "missing.csv").open()
     assert reader.files == (folder / "missing.csv", text, points)
