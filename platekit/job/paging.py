@@ -55,8 +55,9 @@ def page_of(
     Args:
         recipe: The recipe it was made from.
         build: The run, as ``make`` gave it back.
-        folder: Where its files would lie; the page leads to those that lie there as they came out
-            of this run. None leads to all of them: they are to be written beside the page.
+        folder: Where its files would lie. Text files the page carries along; to the others, like
+            pictures, it leads where they lie there as they came out of this run. None leads to all
+            of them: they are to be written beside the page.
         views: Its steps as pictures where they are at hand already; None has them drawn.
     """
     if build.drawn_up is None or build.record is None:

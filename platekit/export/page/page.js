@@ -241,7 +241,8 @@ const buildPage = (() => {
     byId("found").textContent = words.length ? `${count} of ${view.things.length}` : "";
   }
 
-  // What the address says after its "#": a step, or a part.
+  // Follow what the address says after its "#", a step or a part. Return whether it was read: a
+  // live page may have no steps yet.
   function readAddress() {
     let word = "";
     try {
@@ -250,12 +251,13 @@ const buildPage = (() => {
     const step = /^step-(\d+)$/.exec(word), k = content.slugs.findIndex((slug) => word === `part-${slug}`);
     if (step && Number(step[1]) !== view.step) view.goTo(Number(step[1]));
     if (k >= 0 && !chosenParts().includes(k)) acts.choosePart(k);
+    return step ? content.steps.length > 0 : content.parts.length > 0;
   }
 
   function writeAddress() {
     const [k] = chosenParts();
-    const word = view.step !== null ? `#step-${view.step}` : k !== undefined ? `#part-${content.slugs[k]}` : "";
-    const there = decodeURI(location.hash);
+    const word = view.step !== null ? `#step-${view.step}` : k !== undefined ? `#part-${encodeURIComponent(content.slugs[k])}` : "";
+    const there = location.hash;
     if (word === there || (!word && !/^#(step|part)-/.test(there))) return;
     try {
       history.replaceState(null, "", word || location.pathname + location.search);
@@ -283,8 +285,7 @@ const buildPage = (() => {
     byId("foot").replaceChildren(make("p", {}, `Made by platekit ${content.platekit}. Margins are estimates by the formulas named with them, never a certificate.`));
     if (content.steps.length < 2) bench.leave();
     busy = false;
-    if (!linked) readAddress();
-    linked = true;
+    linked = linked || readAddress();
     tell();
   }
 
