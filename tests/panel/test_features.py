@@ -39,6 +39,7 @@ from platekit.panel.openings import (
 )
 from platekit.panel.places import centre, corners, from_edges, mirrored, on_edge
 from platekit.panel.plate import Plate
+from tests.amounts import examples
 
 
 def centres(feature: Feature) -> list[tuple[float, float]]:
@@ -249,7 +250,7 @@ def test_nut_pockets_open_every_edge(base, edge):
     assert [item.designation for item in plate.items] == ["nut ISO 4032 M5 8"]
 
 
-@settings(derandomize=True, max_examples=25, deadline=None)
+@settings(derandomize=True, max_examples=examples(10, thorough=25), deadline=None)
 @given(
     web=st.floats(2, 9),
     cell=st.floats(10, 30),

@@ -15,12 +15,13 @@ import shapely
 from platekit.cutting.compensate import compensate
 from platekit.cutting.simulate import simulate
 from platekit.geometry.profile import Profile
+from tests.amounts import examples
 from tests.recipes.builds import FLAGSHIP, NAMES, build
 from tests.recipes.chorded import SAGITTA_MM, inside_corners, polygon, ring_points
 
 # The project's promise for a finished part: 0.01 mm, but for the slivers of inside corners.
 GOUGE_MM = 0.01
-KERFS_MM = (0.1, 0.25, 0.5)
+KERFS_MM = (0.1, 0.5, 0.25)[: examples(2, thorough=3)]
 # Both shapes compared are chorded, and the disc is a polygon of 96 sides.
 CHORDS_MM = 4 * SAGITTA_MM
 

@@ -52,7 +52,7 @@ def known_names(name, thickness_mm):
 
 
 def test_every_sheet_makes_every_file(case):
-    """At 3, 4, 6, 9 mm and at odd measured sizes: two files a part.
+    """At 3, 6, 9 mm and at odd measured sizes: two files a part.
 
     What says stop is strength alone, and only on sheets thinner than the recipe's own.
     """
