@@ -3,6 +3,9 @@
 Two flavours. R2010 is the exact one: circles are CIRCLE, everything else LWPOLYLINE with arcs as
 bulges, none longer than a half circle. R12 is for old controllers: POLYLINE of chords only, plain
 ASCII; that format has no field for a unit, its numbers are millimetres all the same.
+
+ezdxf is imported when a drawing is written: that takes as long as drawing up half a recipe, and
+``check`` and ``show`` write none.
 """
 
 from __future__ import annotations
@@ -14,12 +17,9 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from enum import Enum
 from functools import cache
+from typing import TYPE_CHECKING
 
-import ezdxf
 import numpy as np
-from ezdxf import colors, units
-from ezdxf.document import Drawing as Document
-from ezdxf.layouts.layout import Modelspace
 
 from platekit.cutting.drawing import Drawing, Entry, Layer, Note
 from platekit.export.arcs import bulges, split_arcs
@@ -28,6 +28,10 @@ from platekit.export.palette import PALETTE, Palette
 from platekit.geometry.chains import Chain, Contour
 from platekit.geometry.chords import polyline_points
 from platekit.geometry.tables import CX, CY, X0, X1, Y0, Y1, R
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing as Document
+    from ezdxf.layouts.layout import Modelspace
 
 # Chords of the plain flavour leave the true arc by at most this: half of the hundredth of a
 # millimetre within which a finished part is to be right.
@@ -85,9 +89,11 @@ def dxf_text(
             nearest of the 255 numbered ones.
         chord_tolerance_mm: Greatest distance between arc and chord in the plain flavour; > 0.
     """
+    from ezdxf import document as documents, units
+
     exact = flavour is DxfFlavour.R2010
     with _fixed_metadata():
-        document = Document.new(flavour.value)
+        document = documents.Drawing.new(flavour.value)
         if exact:
             document.units = units.MM
             document.header["$MEASUREMENT"] = 1  # metric
@@ -109,6 +115,8 @@ def dxf_text(
 @contextmanager
 def _fixed_metadata() -> Iterator[None]:
     """Let ezdxf write no dates, random ids or version of its own; restore its option after."""
+    import ezdxf
+
     # Documented as ezdxf.options, though not re-exported in the way strict checkers ask for.
     options = ezdxf.options  # type: ignore[attr-defined]
     before = options.write_fixed_meta_data_for_testing
@@ -149,6 +157,8 @@ def _make_layers(document: Document, palette: Palette, *, true_colour: bool) -> 
 
 @cache
 def _nearest_colour(rgb: tuple[int, int, int], taken: tuple[int, ...]) -> int:
+    from ezdxf import colors
+
     free = [number for number in range(1, 256) if number not in taken]
     table = np.array([tuple(colors.aci2rgb(number)) for number in free])
     return free[int(np.argmin(np.sum((table - np.array(rgb)) ** 2, axis=1)))]

@@ -303,3 +303,10 @@ def test_open_marks_keep_both_ends():
     assert [tuple(point) for point in line.get_points("xy")] == [(1, 1), (5, 1), (5, 9)]
     lengths = [abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(line.get_points("xy"))]
     assert sum(lengths) == 12
+
+
+def test_drawing_up_leaves_the_writer_of_dxf_alone():
+    """Only who writes a drawing waits for ezdxf: the interpreter's own list of modules."""
+    code = "import platekit.job.drawing_up, sys; print('ezdxf' in sys.modules)"
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert told.stdout.strip() == "False"
