@@ -31,6 +31,6 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     """Use every core for whole folders; a file or two, and benchmarks, run in one process."""
     named = [str(one).partition("::") for one in config.args]
     few = bool(named) and all(inside or Path(path).is_file() for path, _, inside in named)
-    if few or config.getoption("benchmark_only"):
+    if few or config.getoption("benchmark_only", default=False):
         return 0
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
