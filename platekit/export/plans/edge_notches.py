@@ -20,7 +20,6 @@ from platekit.panel.feature import Placed
 
 # An edge is a feature's if it lies on the feature's own line within this.
 ON_MM = 1e-3
-ROUND_END = 0.01
 HALF_TURN_RATIO = 0.02
 DECIMALS = 2
 

@@ -54,7 +54,11 @@ def shape_of(ring: Contour) -> Shape:
             if turn_deg:
                 said += f" at {_mm(turn_deg)}\N{DEGREE SIGN}"
             return Shape(centre=centre, said=said)
-    return _keyed(table) or Shape(centre=centre, said=f"{sizes} {OWN}", is_told=False)
+    return (
+        _keyed(table)
+        or _curved(table)
+        or Shape(centre=centre, said=f"{sizes} {OWN}", is_told=False)
+    )
 
 
 def _polygon(table: Table) -> str:
@@ -166,6 +170,38 @@ def _keyed(table: Table) -> Shape | None:
         wide = float(np.hypot(*(flat[[X1, Y1]] - flat[[X0, Y0]])))
         said += f", key {_mm(wide)} wide {where}, {_mm(over)} over it"
     return Shape(centre=Point(*centre.tolist()), said=said)
+
+
+def _curved(table: Table) -> Shape | None:
+    """Return the shape of a slot along an arc, round at both ends; its place is the arc's centre.
+
+    The angles are those of the middles of its ends, counter-clockwise from the right.
+    """
+    if len(table) != 4 or not table[:, TURN].all():
+        return None
+    outer = int(np.argmax(table[:, R]))
+    turned = np.roll(table, -outer, axis=0)
+    far, end, inner, start = turned
+    width = float(far[R] - inner[R])
+    centres = turned[:, [CX, CY]]
+    mean = float(far[R] + inner[R]) / 2
+    reach = np.hypot(*(centres[[1, 3]] - centres[0]).T)
+    if (
+        far[TURN] < 0
+        or inner[TURN] > 0
+        or np.hypot(*(centres[2] - centres[0])) > SAME_MM
+        or np.any(np.abs(np.array([end[R], start[R]]) - width / 2) > SAME_MM)
+        or np.any(np.abs(reach - mean) > SAME_MM)
+    ):
+        return None
+    away = centres[[3, 1]] - centres[0]
+    a, b = np.degrees(np.arctan2(away[:, 1], away[:, 0])) % 360.0
+    said = f"{_mm(width)} wide on R{_mm(mean)}, {_deg(a)} to {_deg(b if b > a else b + 360.0)}"
+    return Shape(centre=Point(*centres[0].tolist()), said=said)
+
+
+def _deg(value: float) -> str:
+    return f"{_mm(float(value))}\N{DEGREE SIGN}"
 
 
 def _mm(value: float) -> str:

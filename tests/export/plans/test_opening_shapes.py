@@ -12,7 +12,9 @@ from platekit.export.plans.hole_table import openings_of
 from platekit.export.plans.opening_shape import shape_of
 from platekit.geometry.booleans import difference, union
 from platekit.geometry.chains import Contour, circle, closed_polyline
+from platekit.geometry.curves import Arc
 from platekit.geometry.motion import Motion
+from platekit.geometry.points import Point
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import fillet, rectangle
 from platekit.materials import birch_plywood
@@ -60,6 +62,28 @@ def test_shapes_have_words_and_sizes(ring, said):
     shape = shape_of(ring)
     assert shape.said == said
     assert shape.is_told
+
+
+@pytest.mark.parametrize(("start", "end"), [(20.0, 70.0), (330.0, 400.0)])
+def test_a_slot_along_an_arc_is_told_by_its_radius_and_angles(start, end):
+    """6 wide, its middle line 40 from the centre; ends round, by polar coordinates."""
+
+    def at(radius: float, angle_deg: float) -> Point:
+        angle = math.radians(angle_deg)
+        return Point(10.0 + radius * math.cos(angle), 5.0 + radius * math.sin(angle))
+
+    centre = Point(10.0, 5.0)
+    ring = Contour.of(
+        [
+            Arc(at(43.0, start), at(43.0, end), centre, 43.0, ccw=True),
+            Arc(at(43.0, end), at(37.0, end), at(40.0, end), 3.0, ccw=True),
+            Arc(at(37.0, end), at(37.0, start), centre, 37.0, ccw=False),
+            Arc(at(37.0, start), at(43.0, start), at(40.0, start), 3.0, ccw=True),
+        ]
+    )
+    shape = shape_of(ring)
+    assert shape.said == f"6 wide on R40, {start:g}{DEGREE} to {end:g}{DEGREE}"
+    assert shape.centre == pytest.approx((10.0, 5.0), abs=1e-6)
 
 
 def test_a_flat_is_told_from_the_far_side():
