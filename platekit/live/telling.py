@@ -19,7 +19,15 @@ from platekit.job.paging import drawn_page
 from platekit.job.progress import Progress
 from platekit.job.recipe import Recipe
 from platekit.live.memory import Memory
-from platekit.live.seen import DRAWN, LAID, PROVED, WEIGHED, with_sheets, with_weights
+from platekit.live.seen import (
+    DRAWN,
+    LAID,
+    PROVED,
+    WEIGHED,
+    seen_again,
+    with_sheets,
+    with_weights,
+)
 
 
 @dataclass(kw_only=True)
@@ -40,6 +48,7 @@ class Telling:
     show: Callable[[str, dict[str, Json]], None]
     progress: Progress
     _bare: Page | None = None
+    _drawn: dict[str, Json] | None = None
     _unlaid: NestingError | None = field(default=None)
 
     def early(self, drawn: DrawnUp) -> None:
@@ -100,4 +109,9 @@ class Telling:
         )
 
     def _tell(self, depth: str, page: Page) -> None:
-        self.show(depth, content(page))
+        # Between the first picture and the proof the rig stays as it is.
+        before = None if depth == PROVED else self._drawn
+        said = content(page) if before is None else seen_again(before, page)
+        if depth == DRAWN:
+            self._drawn = said
+        self.show(depth, said)

@@ -15,7 +15,7 @@ from platekit.job.paging import drawn_page
 from platekit.job.progress import unheard
 from platekit.job.recipe import load_recipe
 from platekit.live.memory import Memory
-from platekit.live.seen import with_sheets, with_weights
+from platekit.live.seen import seen_again, with_sheets, with_weights
 from platekit.live.serving import NOTHING
 from tests.live.conftest import HEAD, HOLES
 
@@ -51,13 +51,17 @@ def test_weights_come_to_the_same_picture(drawn):
     assert later["findings"] == whole["findings"]
     assert later["families"] == whole["families"]
     assert later["rig"] == whole["rig"]
+    # What is taken from before is what would be said anew.
+    assert seen_again(soon, with_weights(page, weighed)) == later
 
 
 def test_sheets_are_those_of_make(drawn, tmp_path):
     """A single plate fits in one way that is quick and best: sheet, place and bill agree."""
     recipe, _, done = drawn
     laid = Memory().lay(done.cut, Options(), progress=unheard)
-    seen = content(with_sheets(drawn_page(recipe, Options(), done), done, laid))
+    page = drawn_page(recipe, Options(), done)
+    seen = content(with_sheets(page, done, laid))
+    assert seen_again(content(page), with_sheets(page, done, laid)) == seen
     subprocess.run(
         [sys.executable, "-m", "platekit", "make", str(recipe.path), "--out", str(tmp_path)],
         check=True,

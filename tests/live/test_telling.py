@@ -74,6 +74,8 @@ def test_the_rig_comes_first_and_the_proof_last(told):
     assert any(one["weighed"] for one in weighed["families"])
     assert not weighed["sheets"]
     assert laid["sheets"] == proved["sheets"]
+    assert laid["parts"] == proved["parts"]
+    assert laid["bill"] == proved["bill"]
     assert not laid["steps"]
     assert len(proved["steps"]) >= 3
 
