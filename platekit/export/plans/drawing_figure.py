@@ -193,11 +193,14 @@ def _overall(press: Press, figure: Figure, field: Field) -> None:
 
 
 def _centres(figure: Figure) -> Iterator[tuple[Stroke, list[tuple[Spot, Spot]]]]:
-    """Yield the centre lines of round holes, and of a round outline."""
+    """Yield the centre lines of round holes, of slots along arcs, of a round outline."""
     rounds = [
-        (figure.on_page(one.x_mm, one.y_mm), one.size_mm[0] / 2 * figure.scale)
+        (
+            figure.on_page(one.x_mm, one.y_mm),
+            one.size_mm[0] / 2 * figure.scale if one.is_round else 0.0,
+        )
         for one in figure.openings
-        if one.is_round
+        if one.is_round or _is_beside(one)
     ]
     if figure.steps.diameter_mm:
         radius = figure.steps.diameter_mm / 2
@@ -211,6 +214,12 @@ def _centres(figure: Figure) -> Iterator[tuple[Stroke, list[tuple[Spot, Spot]]]]
         reach = radius + CENTRE_BEYOND_MM
         stroke = CENTRE if reach > LONG_CENTRE_MM else FINE
         yield stroke, [((x - reach, y), (x + reach, y)), ((x, y - reach), (x, y + reach))]
+
+
+def _is_beside(one: Opening) -> bool:
+    """Return whether the centre that an opening's place is told by lies outside its bounds."""
+    off = (one.x_mm - one.middle_mm[0], one.y_mm - one.middle_mm[1])
+    return any(abs(o) > size / 2 for o, size in zip(off, one.size_mm, strict=True))
 
 
 def _labels(figure: Figure, field: Field) -> tuple[list[Label], int]:
@@ -256,7 +265,7 @@ def _named(figure: Figure) -> Iterator[Named]:
     for run in runs_of(figure.openings):
         for several in [run] if is_crowded(run, s) else [(one,) for one in run]:
             first, last = several[0], several[-1]
-            middle = (first.x_mm + last.x_mm) / 2, first.y_mm
+            middle = (first.middle_mm[0] + last.middle_mm[0]) / 2, first.middle_mm[1]
             yield Named(
                 said=run_number(several),
                 at=figure.on_page(*middle),

@@ -41,6 +41,8 @@ class Opening:
         x_mm: Its centre from the left of the part's bounds.
         y_mm: Its centre from their bottom.
         centre: The same in the part's own coordinates.
+        middle_mm: The middle of its bounds, from the same corner: of a slot along an arc that is
+            not the centre, which its place is told by.
         size_mm: Width and height; of a round hole its diameter twice.
         is_round: Whether it is drilled or cut along a circle.
         said: Its shape and sizes in words.
@@ -53,6 +55,7 @@ class Opening:
     x_mm: float
     y_mm: float
     centre: Point
+    middle_mm: tuple[float, float]
     size_mm: tuple[float, float]
     is_round: bool
     said: str = ""
@@ -84,6 +87,7 @@ def openings_of(part: Part, features: Iterable[Placed] = ()) -> tuple[Opening, .
                 x_mm=shape.centre.x - left,
                 y_mm=shape.centre.y - bottom,
                 centre=shape.centre,
+                middle_mm=(ring.bounds.centre.x - left, ring.bounds.centre.y - bottom),
                 size_mm=_size(ring),
                 is_round=ring.is_circle,
                 said=shape.said,
