@@ -10,6 +10,8 @@ from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.panel.part import Grain, Part
 
+TIMES = "\N{MULTIPLICATION SIGN}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
@@ -79,7 +81,7 @@ class Pattern:
         return said
 
     def _shares(self) -> Iterator[str]:
-        return (f"{one.quantity} {one.name}" for one in self.parts)
+        return (f"{one.quantity} {TIMES} {one.name}" for one in self.parts)
 
 
 def patterns_of(parts: Iterable[Part]) -> tuple[Pattern, ...]:

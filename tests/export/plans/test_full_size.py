@@ -478,7 +478,8 @@ def test_parts_alike_but_for_their_names_are_one_pattern():
     (page,) = [one for one in pages if "scale 1:1" in one.text]
     said = " ".join(page.text.split())
     assert "ring 1, 2, 3, lid" in said
-    assert "make 5 (1 ring 1, 1 ring 2, 1 ring 3, 2 lid)" in said
+    told = "make 5 (1 x ring 1, 1 x ring 2, 1 x ring 3, 2 x lid)"
+    assert told.replace(" x ", " \N{MULTIPLICATION SIGN} ") in said
     large = [
         chain
         for one in page.drawn
