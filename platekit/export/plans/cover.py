@@ -149,6 +149,7 @@ def _low(press: Press, leaf: Leaf, plans: PlansOf, pages: Sequence[tuple[str, in
     for what, page in pages:
         press.text(what, x, y, size_mm=SMALL_MM)
         press.text(f"page {page}", x + inner, y, size_mm=SMALL_MM, anchor="end", colour=QUIET)
+        press.link(x, y - 0.3 * SMALL_MM, inner, LEADING * SMALL_MM, page=page)
         y -= LEADING * SMALL_MM
     x = left + CHECK_MM + AIR_MM
     room = leaf.width_mm - MARGIN_MM - x

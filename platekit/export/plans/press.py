@@ -63,6 +63,10 @@ def _ink(colour: str) -> Any:  # noqa: ANN401  reportlab has no types
     return HexColor(colour)
 
 
+def _page_key(page: int) -> str:
+    return f"page{page}"
+
+
 class Press:
     """Draws pages, one after the other."""
 
@@ -84,7 +88,7 @@ class Press:
         self._canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
         self._canvas.setLineJoin(1)
         self._canvas.setLineCap(1)
-        key = f"page{self._canvas.getPageNumber()}"
+        key = _page_key(self._canvas.getPageNumber())
         self._canvas.bookmarkPage(key)
         self._canvas.addOutlineEntry(printable(called), key, 0, closed=False)
 
@@ -283,6 +287,13 @@ class Press:
             self.text(line, x_mm, y_mm, size_mm=size_mm, bold=bold, colour=colour)
             y_mm -= LEADING * size_mm
         return y_mm
+
+    def link(
+        self, left: float, bottom: float, width_mm: float, height_mm: float, *, page: int
+    ) -> None:
+        """Let a rectangle lead to a page, counted from 1, where plans are read on a screen."""
+        box = (left, bottom, left + width_mm, bottom + height_mm)
+        self._canvas.linkRect("", _page_key(page), box, relative=1, thickness=0)
 
     def _pen(self, stroke: Stroke) -> None:
         self._canvas.setStrokeColor(_ink(stroke.colour))

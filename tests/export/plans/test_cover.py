@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import ctypes
+import re
 from pathlib import Path
 
+import pypdfium2
+import pypdfium2.raw as pdfium
 import pytest
 
 from platekit.export.plans.book import plans_pdf
@@ -80,6 +84,25 @@ def test_the_cover_says_which_paper_is_wanted(paper: str, says: str):
     assert says in " ".join(page.text.split())
     whole = {"Letter": (215.9, 279.4)}.get(paper, (210.0, 297.0))
     assert (page.width_mm, page.height_mm) == pytest.approx(whole, abs=0.01)
+
+
+def test_contents_lead_to_their_pages_on_a_screen():
+    """By pdfium: a link over each line of the contents, to the page that it names."""
+    plans = PlansOf(name="trial", parts=(pad("pad", 80.0),), paper=Paper.parse("A4"))
+    document = pypdfium2.PdfDocument(plans_pdf(plans))
+    cover_page = document[0]  # links die with it
+    text = cover_page.get_textpage()
+    start, link, found = ctypes.c_int(0), pdfium.FPDF_LINK(), {}
+    while pdfium.FPDFLink_Enumerate(cover_page.raw, start, link):
+        box = pdfium.FS_RECTF()
+        pdfium.FPDFLink_GetAnnotRect(link, box)
+        said = text.get_text_bounded(box.left, box.bottom, box.right, box.top)
+        to = pdfium.FPDFLink_GetDest(document.raw, link)
+        found[said] = pdfium.FPDFDest_GetDestPageIndex(document.raw, to) + 1
+    document.close()
+    assert len(found) == 5
+    for said, page in found.items():
+        assert re.search(r"page (\d+)", said)[1] == str(page)
 
 
 def test_pieces_and_shapes_are_counted():
