@@ -42,10 +42,14 @@ const DARK_DRAWING = "<style>svg > rect:first-of-type { fill: none } @media (pre
 // images are filled one after the other once the rig has been drawn, those in view first.
 const waiting = new Set();
 let filling = false;
+// What was undone before, by its squeezed text: shown again it stands there at once.
+const undone = new Map();
+const MOST_UNDONE = 300;
 
 function image(picture, says) {
   const [width, height] = picture.size || [];
-  const made = make("img", { alt: says, class: "drawing", width, height });
+  const made = make("img", { alt: says, class: "drawing", width, height, src: undone.get(picture.gzip) });
+  if (undone.has(picture.gzip)) return made;
   waiting.add({ made, picture });
   if (!filling) setTimeout(fillImages, 60);
   filling = true;
@@ -58,11 +62,15 @@ async function fillImages() {
     return box.width > 0 && box.bottom > 0 && box.top < innerHeight;
   };
   while (waiting.size) {
-    const next = [...waiting].find(inView) || [...waiting].find(({ made }) => made.isConnected) || [...waiting][0];
+    for (const one of waiting) if (!one.made.isConnected) waiting.delete(one); // gone before it was seen
+    const next = [...waiting].find(inView) || [...waiting][0];
+    if (!next) break;
     waiting.delete(next);
     try {
       const drawn = (await unsqueezed(next.picture.gzip)).replace(/<svg[^>]*>/, (head) => head + DARK_DRAWING);
       next.made.src = "data:image/svg+xml;charset=utf-8," + encodeURIComponent(drawn);
+      if (undone.size >= MOST_UNDONE) undone.clear();
+      undone.set(next.picture.gzip, next.made.src);
       await next.made.decode();
     } catch {
       next.made.classList.add("missing"); // a browser that cannot undo it shows the words about it
