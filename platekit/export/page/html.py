@@ -21,6 +21,7 @@ SCRIPTS = (
     "vectors.js",
     "meshes.js",
     "stage.js",
+    "hands.js",
     "rig.js",
     "saving.js",
     "lists.js",

@@ -9,13 +9,10 @@ const PALED = 0.72;
 // How much is left of what is seen through, and of its lines.
 const CLEAR = 0.1;
 const CLEAR_LINES = 0.35;
-// A mouse at rest this long, milliseconds, is told what it points at.
-const REST_MS = 70;
 // What somebody comes closer to is this share of the picture.
 const CLOSE = 0.6;
 const LARGEST_ZOOM = 40;
 const SMALLEST_ZOOM = 0.3;
-const KEY_TURN_DEG = 7.5;
 const EASE_MS = 220;
 
 class RigView {
@@ -45,7 +42,7 @@ class RigView {
     this.waiting = false;
     this.frames = 0;
     this.pointers = new Map();
-    this.listen();
+    handle(this);
   }
 
   get works() {
@@ -342,78 +339,5 @@ class RigView {
     const width = this.canvas.clientWidth, height = this.canvas.clientHeight;
     const scale = Math.min(width, height) / 2 / look.reach;
     return [width / 2 + dot(p, look.right) * scale, height / 2 - dot(p, look.up) * scale];
-  }
-
-  listen() {
-    const canvas = this.canvas;
-    const at = (event) => {
-      const box = canvas.getBoundingClientRect();
-      return [event.clientX - box.left, event.clientY - box.top];
-    };
-    canvas.addEventListener("pointerdown", (event) => {
-      canvas.setPointerCapture(event.pointerId);
-      this.pointers.set(event.pointerId, at(event));
-      this.still = this.pointers.size === 1 ? at(event) : null;
-    });
-    let rest = 0;
-    const point = (event) => {
-      clearTimeout(rest);
-      if (!event) this.pointed(null);
-      else if (event.pointerType === "mouse" && !event.buttons) rest = setTimeout(() => this.pointed(this.pickAt(...at(event))), REST_MS);
-    };
-    canvas.addEventListener("pointerleave", () => point(null));
-    canvas.addEventListener("pointermove", (event) => {
-      point(event);
-      const before = this.pointers.get(event.pointerId);
-      if (!before) return;
-      const now = at(event);
-      if (this.still && Math.hypot(now[0] - this.still[0], now[1] - this.still[1]) > 4) this.still = null;
-      const [x, y] = [now[0] - before[0], now[1] - before[1]];
-      if (this.pointers.size === 2) {
-        const other = [...this.pointers].find(([id]) => id !== event.pointerId)[1];
-        const length = (one) => Math.hypot(one[0] - other[0], one[1] - other[1]) || 1;
-        this.zoomBy(length(now) / length(before));
-        this.moveBy(x / 2, y / 2);
-      } else if (!this.still && (event.shiftKey || event.buttons & 6)) {
-        this.moveBy(x, y);
-      } else if (!this.still) {
-        this.turnBy(-0.5 * x, 0.5 * y);
-      }
-      if (!this.still) this.pointers.set(event.pointerId, now);
-    });
-    canvas.addEventListener("pointerup", (event) => {
-      this.pointers.delete(event.pointerId);
-      if (this.still && event.button === 0) this.select(this.pickAt(...this.still));
-      this.still = null;
-    });
-    canvas.addEventListener("pointercancel", (event) => {
-      this.pointers.delete(event.pointerId);
-      this.still = null;
-    });
-    canvas.addEventListener("contextmenu", (event) => event.preventDefault());
-    canvas.addEventListener("wheel", (event) => {
-      event.preventDefault();
-      this.zoomBy(Math.exp(-event.deltaY * (event.deltaMode ? 0.05 : 0.0015)));
-    }, { passive: false });
-    canvas.addEventListener("keydown", (event) => {
-      if (event.ctrlKey || event.metaKey || event.altKey) return;
-      const act = {
-        // As if the near side were pushed that way.
-        ArrowLeft: () => this.turnBy(KEY_TURN_DEG, 0),
-        ArrowRight: () => this.turnBy(-KEY_TURN_DEG, 0),
-        ArrowUp: () => this.turnBy(0, -KEY_TURN_DEG),
-        ArrowDown: () => this.turnBy(0, KEY_TURN_DEG),
-        "+": () => this.zoomBy(1.2),
-        "=": () => this.zoomBy(1.2),
-        "-": () => this.zoomBy(1 / 1.2),
-        "0": () => this.reset(),
-        Escape: () => this.select(null),
-      }[event.key];
-      if (!act) return;
-      event.preventDefault();
-      act();
-    });
-    canvas.addEventListener("again", () => this.again(false));
-    new ResizeObserver(() => this.again(false)).observe(canvas);
   }
 }
