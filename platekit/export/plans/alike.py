@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
 
-from platekit.geometry.chains import Chain
+from platekit.geometry.chains import Chain, Contour
 from platekit.panel.feature import Placed
 from platekit.panel.part import Mark, Part
 
@@ -62,7 +62,21 @@ def _kinds(features: Sequence[Placed]) -> list[tuple[str, int]]:
 
 
 def _near(one: Sequence[Chain], other: Sequence[Chain]) -> bool:
-    return len(one) == len(other) and all(
-        a.table.shape == b.table.shape and bool(np.all(np.abs(a.table - b.table) <= SAME_MM))
-        for a, b in zip(one, other, strict=True)
-    )
+    return len(one) == len(other) and all(map(_is_near, one, other))
+
+
+def _is_near(one: Chain, other: Chain) -> bool:
+    """Return whether two lines are the same; a full circle may begin anywhere."""
+    mine, theirs = one.table, other.table
+    if (
+        isinstance(one, Contour)
+        and isinstance(other, Contour)
+        and one.is_circle
+        and other.is_circle
+    ):
+        mine, theirs = (
+            np.array([box.left, box.bottom, box.right, box.top, ring.is_ccw])
+            for ring in (one, other)
+            for box in [ring.bounds]
+        )
+    return mine.shape == theirs.shape and bool(np.all(np.abs(mine - theirs) <= SAME_MM))

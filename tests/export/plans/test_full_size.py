@@ -21,6 +21,7 @@ from platekit.export.plans.book import plans_pdf
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.paper import Paper
 from platekit.geometry.chains import Contour, circle
+from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle, slot
 from platekit.materials import birch_plywood
@@ -491,6 +492,17 @@ def test_parts_alike_but_for_their_names_are_one_pattern():
     for line in pages[1].text.splitlines():
         if re.search(r"ring \d|lid", line):
             assert " 3 " in f" {line} "
+
+
+def test_where_a_circle_begins_makes_no_other_pattern():
+    """One hole drawn from its right, one from its left: nobody sees a difference on wood."""
+    hole = circle((40.0, 30.0), diameter_mm=20.0)
+    turned = hole.moved(Motion(turn_deg=180.0, dx_mm=80.0, dy_mm=60.0))
+    assert not np.allclose(hole.table, turned.table)
+    parts = [plate(name, rectangle(90.0, 60.0), one) for name, one in (("a", hole), ("b", turned))]
+    plans = PlansOf(name="trial", parts=tuple(parts), paper=Paper.parse("A4"))
+    (page,) = pages_of(plans_pdf(plans), only="scale 1:1")
+    assert "make 2, one of each name" in page.text
 
 
 def test_a_part_stands_in_the_middle_of_its_page():
