@@ -51,6 +51,33 @@ def fitted(
     return _fitted(drawing.box, [one.points for one in guides], room)
 
 
+def reaches(
+    drawing: LineDrawing,
+    fit: Fitted,
+    rect: tuple[float, float, float, float],
+    *,
+    guides: Sequence[Guide] = (),
+) -> bool:
+    """Return whether a line of a picture enters a rectangle (left, bottom, width, height)."""
+    left, bottom, width, height = rect
+    box = np.array([[left, bottom], [left + width, bottom + height]])
+    lines = [one.points for one in drawing.strokes] + [one.points for one in guides]
+    return any(_enters(np.array(fit.at(one)), box) for one in lines)
+
+
+def _enters(points: Floats, box: Floats) -> bool:
+    """Return whether a line through points enters a box: each piece is cut by its two slabs."""
+    start, way = points[:-1], np.diff(points, axis=0)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        cuts = (box[:, None, :] - start) / way
+    # What runs along a slab is in it from end to end, or never.
+    level = way == 0.0
+    inside = (start >= box[0]) & (start <= box[1])
+    first = np.where(level, np.where(inside, 0.0, 2.0), cuts.min(axis=0)).max(axis=1)
+    last = np.where(level, 1.0, cuts.max(axis=0)).min(axis=1)
+    return bool(np.any(np.maximum(first, 0.0) <= np.minimum(last, 1.0)))
+
+
 def _fitted(box: Floats, more: Sequence[Floats], room: tuple[float, float, float, float]) -> Fitted:
     left, bottom, width, height = room
     corners = np.concatenate([box, *more])
@@ -70,6 +97,7 @@ def picture(
     room: tuple[float, float, float, float],
     guides: Sequence[Guide] = (),
     glue: Sequence[Floats] = (),
+    clear: tuple[float, float, float, float] | None = None,
 ) -> None:
     """Draw a picture amidst a room (left, bottom, width, height).
 
@@ -79,11 +107,16 @@ def picture(
         room: Where.
         guides: Lines that show which way things go.
         glue: Hatching where glue goes; a line at the foot of the room says so.
+        clear: What stands in an upper corner of the room, likewise (left, bottom, width, height):
+            the picture ends below it where it would lie over it.
     """
     if glue:
         room = _with_key(press, room)
-    corners = [one.points for one in guides]
-    _draw(press, drawing, _fitted(drawing.box, corners, room).at, guides=guides, glue=glue)
+    fit = fitted(drawing, room, guides=guides)
+    if clear is not None and reaches(drawing, fit, clear, guides=guides):
+        left, bottom, width, _ = room
+        fit = fitted(drawing, (left, bottom, width, clear[1] - bottom), guides=guides)
+    _draw(press, drawing, fit.at, guides=guides, glue=glue)
 
 
 def layup_picture(

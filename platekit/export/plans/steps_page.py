@@ -7,7 +7,14 @@ from dataclasses import dataclass
 
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.furniture import Leaf, head
-from platekit.export.plans.lettering import HEAD_MM as NUMBER_MM, LEADING, SMALL_MM, TEXT_MM, broken
+from platekit.export.plans.lettering import (
+    HEAD_MM as NUMBER_MM,
+    LEADING,
+    SMALL_MM,
+    TEXT_MM,
+    broken,
+    width_of,
+)
 from platekit.export.plans.line_picture import layup_picture, picture
 from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
 from platekit.export.plans.press import FAINT, Press, Stroke
@@ -17,6 +24,8 @@ from platekit.views.layups import LayUpView
 from platekit.views.steps import StepView
 
 AIR_MM = 4.0
+# Pictures keep so far off the number of their step.
+CLEAR_MM = 1.0
 # So many beside and above each other, as long as words leave this share of a cell to the picture.
 GRIDS = ((2, 3), (2, 2))
 PICTURE_SHARE = 0.5
@@ -136,15 +145,18 @@ def _step(press: Press, step: ToldStep, cell: tuple[float, float, float, float])
     x, room = left + 2.0, width - 4.0
     y = bottom + words - TEXT_MM
     number = f"before {step.number}" if step.before else f"{step.number}"
-    press.text(number, x, bottom + height - 2.0 - NUMBER_MM, size_mm=NUMBER_MM, bold=True)
-    # A few letters in the corner stand clear of most pictures, a word does not.
+    foot = bottom + height - 2.0 - NUMBER_MM
+    press.text(number, x, foot, size_mm=NUMBER_MM, bold=True)
+    # A figure in the corner stands clear of most pictures, a word does not.
     above = NUMBER_MM + 2.0 if step.before else 0.0
     frame = (left + 3.0, bottom + words + 2.0, width - 6.0, height - words - 4.0 - above)
     if isinstance(step.view, LayUpView):
         layup_picture(press, step.view, room=frame)
     elif step.view is not None:
         shown = step.view
-        picture(press, shown.drawing, room=frame, guides=shown.guides, glue=shown.glue)
+        wide = width_of(number, size_mm=NUMBER_MM, bold=True)
+        clear = (left, foot - CLEAR_MM, x + wide + CLEAR_MM - left, bottom + height - foot)
+        picture(press, shown.drawing, room=frame, guides=shown.guides, glue=shown.glue, clear=clear)
     y = press.paragraph(step.title, x, y, width_mm=room, bold=True)
     for said in step.lines:
         y = press.paragraph(said, x, y, width_mm=room, size_mm=SMALL_MM)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+import pypdfium2
 import pytest
 import shapely
 
@@ -17,27 +18,34 @@ from platekit.job.resolving import resolved as given_of
 from platekit.views.scene import scene_of
 from platekit.views.steps import step_views
 from tests.export.plans.measured import Page, pages_of
+from tests.export.plans.words import words_of
 from tests.recipes.builds import assembly
 
 # Okabe and Ito (hex from memory): blue, vermillion.
 GLUE, WAY = "#0072b2", "#d55e00"
+# The numbers of steps are the only figures higher than this.
+FIGURE_MM = 2.6
 
 
-@pytest.fixture(scope="module")
-def plans() -> PlansOf:
-    """A rig with two laminates and a lid that is screwed."""
-    given = given_of(assembly("belt_turntable"))
+def _plans(recipe: str) -> PlansOf:
+    given = given_of(assembly(recipe))
     whole, done = given.whole
     proof = whole.prove(done)
-    scene = scene_of("belt turntable", done, proof)
+    scene = scene_of(recipe, done, proof)
     return PlansOf(
-        name="belt turntable",
+        name=recipe,
         parts=done.parts,
         paper=Paper.parse("A4"),
         assembly=assembly_record(given, proof),
         scene=scene,
         step_views=step_views(scene),
     )
+
+
+@pytest.fixture(scope="module")
+def plans() -> PlansOf:
+    """A rig with two laminates and a lid that is screwed."""
+    return _plans("belt_turntable")
 
 
 @pytest.fixture(scope="module")
@@ -101,6 +109,30 @@ def test_pictures_keep_to_the_page(pages):
         for one in page.drawn:
             if WAY in {one.stroke, one.fill}:
                 assert room.contains(shapely.box(*one.box.reshape(-1)))
+
+
+@pytest.mark.parametrize("recipe", ["belt_turntable", "rib_table"])
+def test_no_picture_lies_over_the_number_of_its_step(recipe):
+    """Boxes of the large figures by pdfium, lines by shapely; rib_table's first fills its frame."""
+    given = _plans(recipe)
+    pdf = bound(list(steps_leaves(given, told_steps(given))), title="steps")
+    document = pypdfium2.PdfDocument(pdf)
+    numbers = 0
+    for sheet, page in zip(document, pages_of(pdf), strict=True):
+        heads = [one for one in words_of(sheet) if one.box[3] - one.box[1] > FIGURE_MM]
+        numbers += len(heads)
+        # Ways and arrows as well, but not the marks of the check square.
+        lines = shapely.union_all(
+            [
+                one.lines
+                for one in page.drawn
+                if one.stroked and one.width_mm > 0.11 and one.stroke != GLUE
+            ]
+        )
+        for one in heads:
+            assert not lines.intersects(shapely.box(*one.box))
+    document.close()
+    assert numbers >= len(given.step_views)
 
 
 def test_without_pictures_the_words_stand_alone(plans):
