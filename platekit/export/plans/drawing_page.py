@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
+import numpy as np
+
 from platekit.errors import PlatekitError
 from platekit.export.figures import format_mm
 from platekit.export.plans.contents import PlansOf
@@ -39,16 +41,21 @@ from platekit.export.plans.press import QUIET, Press
 from platekit.export.plans.scales import scale_text
 from platekit.export.plans.table_flow import Piece, Section, flowed, least_lines
 from platekit.export.plans.title_block import called, runs, title_block
+from platekit.geometry.tables import X0, Y0
 from platekit.panel.part import Grain, Part
 
 NOMINAL = "All sizes in mm, nominal."
 FIGURES = "Figures count from the ringed corner; edges in line share one."
-TABLED = "Places in the table count from the same corner, to the middle; sizes are x by y."
+TABLED = "Places in the table count from the {origin}, to the middle; sizes are x by y."
+# The ringed corner of a part without one there is that of the rectangle around it.
+CORNER = "ringed corner"
+OFF_PART = "ring (x from the part's left end, y from its lower end)"
 RUNS = "Numbers of a row count from left to right."
-UNTOLD = "The outline has {count} corners: take it from the full-size page."
+UNTOLD = "The outline is made of {count} lines and arcs: take it from the full-size page."
 SCORED = "Green lines are scored, not cut."
 CORNERS = "Corners of own shapes follow each other counter-clockwise."
 OWN_SHAPES = "Own shapes of many corners: take them from the full-size page."
+CORNER_WITHIN_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -249,13 +256,20 @@ def _fields(sketch: Sketch, scale: Fraction, number: str) -> list[tuple[str, str
     ]
 
 
+def _has_corner(part: Part) -> bool:
+    """Return whether a part comes down to the left lower corner of its bounds."""
+    box = part.profile.bounds
+    off = part.profile.outer.table[:, [X0, Y0]] - (box.left, box.bottom)
+    return bool((np.abs(off).max(axis=1) < CORNER_WITHIN_MM).any())
+
+
 def _notes(sketch: Sketch, layout: Layout, left_out: int) -> Iterator[str]:
     yield NOMINAL
     steps = sketch.steps
     if any(map(is_running, (steps.bottom, steps.top, steps.left, steps.right))):
         yield FIGURES
     if sketch.openings or sketch.notches or steps.corners or steps.listed:
-        yield TABLED
+        yield TABLED.format(origin=CORNER if _has_corner(sketch.part) else OFF_PART)
     if steps.untold:
         yield UNTOLD.format(count=steps.untold)
     if any(mark.layer == "score" and not mark.is_name for mark in sketch.part.marks):

@@ -430,7 +430,7 @@ def test_an_outline_of_hundreds_of_corners_is_left_to_the_full_size_page():
     points = np.stack([reach * np.cos(angles), reach * np.sin(angles)], axis=1)
     part = Part("flower", SHEET, Profile(closed_polyline(points.tolist())))
     ((page, _),) = pages(drawn([part]))
-    assert "The outline has 300 corners" in " ".join(page.text.split())
+    assert "The outline is made of 300 lines and arcs" in " ".join(page.text.split())
 
 
 @pytest.mark.parametrize("paper", ["A3", "Letter", "105x148"])
@@ -438,3 +438,20 @@ def test_other_papers_hold_a_drawing_as_well(paper):
     """No word over another, whatever is printed on."""
     document = pypdfium2.PdfDocument(drawn([comb(), random_part(4)], paper=paper))
     assert all(overlaps(page) == [] for page in document)
+
+
+@pytest.mark.parametrize(
+    ("outline", "says"),
+    [
+        (rectangle(90.0, 90.0), "count from the ringed corner, to the middle"),
+        (
+            circle((50.0, 50.0), diameter_mm=90.0),
+            "count from the ring (x from the part's left end, y from its lower end), to the middle",
+        ),
+    ],
+)
+def test_places_say_where_they_count_from(outline, says):
+    """No drawing speaks of a corner that it has not named or has not got."""
+    hole = circle(outline.bounds.centre, diameter_mm=8.0).reversed()
+    ((page, _),) = pages(drawn([Part("base", SHEET, Profile(outline, (hole,)))]))
+    assert says in " ".join(page.text.split())
