@@ -57,12 +57,6 @@ class Laid:
     tile: Tile | None = None
     tiles: Tiles | None = None
 
-    @property
-    def called(self) -> str:
-        """Its name, and that of the tile."""
-        name = self.pattern.name
-        return name if self.tile is None else f"{name} {self.tile.name}"
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FullSizePage:
@@ -197,7 +191,7 @@ def _packed_page(
                 if level
                 else (corner[0] + wide + GAP_MM, corner[1])
             )
-    names = ", ".join(dict.fromkeys(one.called for one in laid))
+    names = _names(laid)
     says = names if laid[0].label.names else f"{names}: {laid[0].pattern.words()}"
     return FullSizePage(
         width_mm=page.width_mm + 2 * MARGIN_MM,
@@ -205,6 +199,19 @@ def _packed_page(
         called=f"full size: {says}",
         laid=tuple(laid),
     )
+
+
+def _names(laid: Sequence[Laid]) -> str:
+    """Return what is on a page in words, the tiles of a part behind its name."""
+    tiles: dict[str, list[str]] = {}
+    for one in laid:
+        tiles.setdefault(one.pattern.name, []).extend([one.tile.name] if one.tile else [])
+    several = any(tiles.values())
+    said = [
+        f"{name}, tile{'s' if len(some) > 1 else ''} {', '.join(some)}" if some else name
+        for name, some in tiles.items()
+    ]
+    return ("; " if several else ", ").join(said)
 
 
 def _laid(piece: Piece, corner: tuple[float, float], *, turned: bool) -> Laid:

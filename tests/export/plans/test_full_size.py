@@ -469,6 +469,17 @@ def test_tiles_of_a_narrow_part_share_a_page_and_meet_cross_on_cross():
     assert shapely.hausdorff_distance(whole, expected, densify=0.05) < 0.2
 
 
+def test_a_page_of_tiles_names_each_part_once():
+    """Its head says the part, then the tiles, as the labels below them have it."""
+    lath = plate("lath", rectangle(600.0, 40.0))
+    plans = PlansOf(name="trial", parts=(lath,), paper=Paper.parse("A4"))
+    (page,) = pages_of(plans_pdf(plans), only="scale 1:1")
+    tiles = sorted(set(re.findall(r"lath, tile (A\d)", page.text)))
+    assert len(tiles) > 1
+    head = next(line for line in page.text.splitlines() if "scale 1:1" in line)
+    assert f"full size: lath, tiles {', '.join(tiles)} " in head
+
+
 def test_parts_alike_but_for_their_names_are_one_pattern():
     """One outline, every name, how many; the list of parts leads to its page from each of them."""
     rings = [plate(f"ring {k}", circle((0.0, 0.0), diameter_mm=110.0)) for k in (1, 2, 3)] + [
