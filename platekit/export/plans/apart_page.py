@@ -12,7 +12,8 @@ from platekit.export.plans.furniture import Leaf, head, shortened
 from platekit.export.plans.lettering import SMALL_MM, broken, width_of
 from platekit.export.plans.line_picture import Fitted, fitted, picture
 from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import FAINT, INK, QUIET, Press, Stroke
+from platekit.export.plans.pens import FAINT, INK, QUIET, Stroke
+from platekit.export.plans.press import Press
 from platekit.geometry.tables import Floats
 from platekit.views.camera import ISOMETRIC
 from platekit.views.hidden import drawn_in, unhidden

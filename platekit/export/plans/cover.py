@@ -16,7 +16,8 @@ from platekit.export.plans.lettering import HEAD_MM, LEADING, SMALL_MM, TEXT_MM,
 from platekit.export.plans.line_picture import picture
 from platekit.export.plans.paper import MARGIN_MM
 from platekit.export.plans.patterns import patterns_of
-from platekit.export.plans.press import FINE, MATERIAL, QUIET, Press, Stroke
+from platekit.export.plans.pens import FINE, MATERIAL, QUIET, Stroke
+from platekit.export.plans.press import Press
 from platekit.panel.part import Part
 from platekit.views.line_drawing import LineDrawing
 

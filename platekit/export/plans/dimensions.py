@@ -7,7 +7,8 @@ narrow and filled; figures stand above the line, upright ones read from the righ
 from __future__ import annotations
 
 from platekit.export.plans.lettering import TEXT_MM, width_of
-from platekit.export.plans.press import FINE, Press
+from platekit.export.plans.pens import FINE
+from platekit.export.plans.press import Press
 
 ARROW_MM, ARROW_HALF_MM = 3.0, 0.5  # about 20 degrees between its sides
 GAP_MM, BEYOND_MM = 1.0, 2.0

@@ -27,7 +27,8 @@ from platekit.export.plans.lettering import CAPITAL, width_of
 from platekit.export.plans.opening_shape import DIAMETER
 from platekit.export.plans.outline_steps import Step, Steps
 from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import CENTRE, FAINT, FINE, MATERIAL, SCORED, Press, Stroke
+from platekit.export.plans.pens import CENTRE, FAINT, FINE, MATERIAL, SCORED, Stroke
+from platekit.export.plans.press import Press
 from platekit.export.plans.running import Running, Side, running
 from platekit.export.plans.tiling import edge_points
 from platekit.geometry.motion import Motion

@@ -37,7 +37,8 @@ from platekit.export.plans.hole_table import (
 from platekit.export.plans.lettering import SMALL_MM
 from platekit.export.plans.outline_steps import Steps, steps_of
 from platekit.export.plans.paper import BAR_MM, MARGIN_MM, Paper
-from platekit.export.plans.press import QUIET, Press
+from platekit.export.plans.pens import QUIET
+from platekit.export.plans.press import Press
 from platekit.export.plans.scales import scale_text
 from platekit.export.plans.table_flow import Piece, Section, flowed, least_lines
 from platekit.export.plans.title_block import called, runs, title_block

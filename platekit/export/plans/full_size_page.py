@@ -17,8 +17,9 @@ from platekit.export.plans.furniture import (
 )
 from platekit.export.plans.lettering import CAPITAL, LEADING, SMALL_MM, TEXT_MM, width_of
 from platekit.export.plans.paper import FOOT_MM, MARGIN_MM
+from platekit.export.plans.pens import FAINT, FINE, QUIET, SCORED, THIN, Stroke
 from platekit.export.plans.placing import Ground, around
-from platekit.export.plans.press import FAINT, FINE, QUIET, SCORED, THIN, Press, Stroke
+from platekit.export.plans.press import Press
 from platekit.export.plans.tile_marks import MAP_AIR_MM, frame_of, map_room_mm, tile_map, tile_marks
 from platekit.export.plans.tiling import STEP_MM, edge_points
 from platekit.geometry.chains import Contour

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from platekit.export.plans.lettering import SMALL_MM, TEXT_MM, Anchor, width_of
 from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import CHECK, FINE, INK, QUIET, Press, Stroke
+from platekit.export.plans.pens import CHECK, FINE, INK, QUIET, Stroke
+from platekit.export.plans.press import Press
 
 CHECK_MM, TICK_MM = 100.0, 10.0
 # Arms of the square's corners and of the ticks up its left side.

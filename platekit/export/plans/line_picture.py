@@ -9,7 +9,8 @@ import numpy as np
 
 from platekit.export.picture import PAPER
 from platekit.export.plans.lettering import CAPITAL, SMALL_MM
-from platekit.export.plans.press import INK, Press, Stroke
+from platekit.export.plans.pens import INK, Stroke
+from platekit.export.plans.press import Press
 from platekit.export.rig_colours import GLUE, WAY, tint_of
 from platekit.geometry.tables import Floats
 from platekit.views.layups import LayUpView

@@ -14,7 +14,8 @@ from typing import Literal
 
 from platekit.export.plans.lettering import CAPITAL, Anchor, width_of
 from platekit.export.plans.outline_steps import Step
-from platekit.export.plans.press import FINE, INK, Press
+from platekit.export.plans.pens import FINE, INK
+from platekit.export.plans.press import Press
 
 Side = Literal["bottom", "top", "left", "right"]
 Spot = tuple[float, float]

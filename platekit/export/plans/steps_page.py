@@ -17,7 +17,8 @@ from platekit.export.plans.lettering import (
 )
 from platekit.export.plans.line_picture import layup_picture, picture
 from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import FAINT, Press, Stroke
+from platekit.export.plans.pens import FAINT, Stroke
+from platekit.export.plans.press import Press
 from platekit.export.step_table import APART, FIRST, GLUE, GLUED, StepLine, layup_words, step_lines
 from platekit.views.camera import ISOMETRIC, Camera
 from platekit.views.layups import LayUpView

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from platekit.export.plans.furniture import shortened
 from platekit.export.plans.lettering import SMALL_MM, Anchor, broken
-from platekit.export.plans.press import FAINT, FINE, Press, Stroke
+from platekit.export.plans.pens import FAINT, FINE, Stroke
+from platekit.export.plans.press import Press
 
 ROW_MM = 4.1
 HAIR = Stroke(width_mm=0.1, colour=FAINT)

@@ -10,8 +10,9 @@ from platekit.export.plans.full_size import FullSizePage, Laid
 from platekit.export.plans.furniture import check_side_mm, square_words_mm
 from platekit.export.plans.lettering import CAPITAL, SMALL_MM, width_of
 from platekit.export.plans.paper import MARGIN_MM
+from platekit.export.plans.pens import FAINT, FINE, INK, QUIET, Stroke
 from platekit.export.plans.placing import Ground
-from platekit.export.plans.press import FAINT, FINE, INK, QUIET, Press, Stroke
+from platekit.export.plans.press import Press
 from platekit.export.plans.tiling import CROSS_MM, Tile, Tiles
 
 Box = tuple[float, float, float, float]

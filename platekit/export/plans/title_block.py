@@ -18,7 +18,8 @@ from platekit.export.plans.lettering import (
     broken,
     width_of,
 )
-from platekit.export.plans.press import QUIET, THIN, WIDE, Press
+from platekit.export.plans.pens import QUIET, THIN, WIDE
+from platekit.export.plans.press import Press
 
 ROW_MM = 8.0
 TITLE_ROW_MM = 10.0
