@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from functools import cached_property
 
@@ -26,14 +27,21 @@ class Flat:
         shapely.prepare(polygon)
         return polygon
 
+    @cached_property
+    def sound(self) -> bool:
+        """Whether its rings cross nowhere: drawn with chords, two holes close together may."""
+        return bool(shapely.is_valid(self._polygon))
+
     def shared_mm2(self, other: Flat, *, axes: Floats, at: Floats) -> float:
-        """Return the area it shares with another.
+        """Return the area it shares with another; infinity where one of them is not sound.
 
         Args:
             other: The other.
             axes: The other's x and y as seen here, a row each, shape (2, 2).
             at: Where the other's (0, 0) lies, shape (2,).
         """
+        if not (self.sound and other.sound):
+            return math.inf
         # A polygon turned over runs the wrong way round, which shapely does not mind.
         outer, *inners = (ring @ axes + at for ring in other.rings)
         laid = shapely.Polygon(outer, inners)

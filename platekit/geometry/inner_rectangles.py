@@ -19,7 +19,7 @@ def inner_rectangles(rings: Sequence[Floats], *, strips: int, least_mm: float) -
     material all the way across or none. Most of a plate is found, not all.
 
     Args:
-        rings: The corners of each ring, shape (n, 2), the first not repeated.
+        rings: The corners of each ring, shape (n, 2), the first not repeated; none crosses another.
         strips: Into how many strips it is cut; where it has fewer heights of its own, at those.
         least_mm: What is narrower or lower than this is left out.
     """

@@ -26,6 +26,7 @@ SURE_MM = RUB_MM + 0.01
 STRIPS = 10
 
 NO_BOXES: Floats = np.empty((0, 2, 3))
+NO_RECTANGLES: Floats = np.empty((0, 4))
 
 
 def cores_of(prisms: Sequence[Prism]) -> Floats:
@@ -77,4 +78,7 @@ def _upright(prism: Prism) -> bool:
 @lru_cache(maxsize=SECTIONS)
 def _flat_core(profile: Profile) -> Floats:
     """Return rectangles in a cross-section: left, bottom, right, top, shape (n, 4)."""
-    return inner_rectangles(section(profile).rings, strips=STRIPS, least_mm=SURE_MM)
+    flat = section(profile)
+    if not flat.sound:  # what is material between rings that cross is for the kernel to say
+        return NO_RECTANGLES
+    return inner_rectangles(flat.rings, strips=STRIPS, least_mm=SURE_MM)

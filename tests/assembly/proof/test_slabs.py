@@ -4,6 +4,8 @@ import numpy as np
 import pytest
 
 from platekit.assembly.frames import Frame, Vector, X, Y, Z
+from platekit.assembly.proof.clashes import clashes
+from platekit.assembly.proof.cores import cores_of
 from platekit.assembly.proof.overlaps import SHRED_MM, overlaps
 from platekit.assembly.proof.slabs import SHRED_MM2, all_clear
 from platekit.assembly.proof.sweeps import swept, swept_slab
@@ -79,3 +81,20 @@ def test_what_is_swept_askew_is_no_slab():
     """It is drawn out slanting: only the kernel can say."""
     block = Prism(Profile(rectangle(20, 10)), Frame(), 1.0, 4.0)
     assert swept_slab(block, Vector(0.6, 0.0, 0.8), 30.0) is None
+
+
+@pytest.mark.parametrize("web_mm", [0.02, 0.001])
+@pytest.mark.parametrize("x", [23.0, 33.0])
+def test_holes_that_cross_when_drawn_are_left_to_the_kernel(web_mm, x):
+    """Two holes with hardly a web: their chords cross. Independent: the bodies' boolean."""
+    holes = [(15, 20, 20), (35 + web_mm, 20, 20)]
+    plate, peg = (
+        brick("plate", (0, 0, 0), (60, 40, 6), holes=holes),
+        brick("peg", (x, 18, -2), (x + 4, 22, 9)),
+    )
+    found = [(a.name, b.name) for a, b, _ in clashes([plate, peg])]
+    shared = overlaps(plate.solid, peg.solid, over_mm=SHRED_MM)
+    assert found == ([("plate", "peg")] if shared else [])
+    assert not plate.slabs[0].section.sound
+    assert len(cores_of(plate.prisms)) == 0
+    assert shared == (x < 25)
