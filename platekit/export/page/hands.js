@@ -11,10 +11,12 @@ function handle(view) {
     const box = canvas.getBoundingClientRect();
     return [event.clientX - box.left, event.clientY - box.top];
   };
+  let before = null; // how the rig was turned when a finger came down
   canvas.addEventListener("pointerdown", (event) => {
     canvas.setPointerCapture(event.pointerId);
     view.pointers.set(event.pointerId, at(event));
     view.still = view.pointers.size === 1 ? at(event) : null;
+    before = { turn: view.turn, rise: view.rise };
   });
   let rest = 0;
   const point = (event) => {
@@ -25,15 +27,15 @@ function handle(view) {
   canvas.addEventListener("pointerleave", () => point(null));
   canvas.addEventListener("pointermove", (event) => {
     point(event);
-    const before = view.pointers.get(event.pointerId);
-    if (!before) return;
+    const was = view.pointers.get(event.pointerId);
+    if (!was) return;
     const now = at(event);
     if (view.still && Math.hypot(now[0] - view.still[0], now[1] - view.still[1]) > 4) view.still = null;
-    const [x, y] = [now[0] - before[0], now[1] - before[1]];
+    const [x, y] = [now[0] - was[0], now[1] - was[1]];
     if (view.pointers.size === 2) {
       const other = [...view.pointers].find(([id]) => id !== event.pointerId)[1];
       const length = (one) => Math.hypot(one[0] - other[0], one[1] - other[1]) || 1;
-      view.zoomBy(length(now) / length(before));
+      view.zoomBy(length(now) / length(was));
       view.moveBy(x / 2, y / 2);
     } else if (!view.still && (event.shiftKey || event.buttons & 6)) {
       view.moveBy(x, y);
@@ -47,7 +49,9 @@ function handle(view) {
     if (view.still && event.button === 0) view.select(view.pickAt(...view.still));
     view.still = null;
   });
+  // The browser took the finger for one that scrolls the page: it has not turned anything.
   canvas.addEventListener("pointercancel", (event) => {
+    if (view.pointers.size === 1 && before) view.turnTo(before);
     view.pointers.delete(event.pointerId);
     view.still = null;
   });

@@ -271,9 +271,9 @@ const buildPage = (() => {
     byId("title").textContent = content.title;
     byId("summary").textContent = [content.summary, content.sheet && `From ${content.sheet}.`].filter(Boolean).join(" ");
     byId("figures").replaceChildren(...content.figures.map(([label, text]) => make("div", {}, make("dt", {}, label), make("dd", {}, text))));
-    const warning = content.stopped ? make("p", { class: "stopped", role: "note" },
-      make("span", { class: "mark stop" }, "stop"),
-      content.withheld ? " A finding says stop: cut files are withheld." : " A finding says stop: read it before the laser runs.") : null;
+    const stops = content.findings.filter((one) => one.severity === "stop").length;
+    const warning = content.stopped ? make("p", { class: "stopped", role: "note" }, make("span", { class: "mark stop" }, "stop"), ": ",
+      make("a", { href: "#findings" }, counted(stops, "finding")), content.withheld ? "; the cut files are withheld." : "; read before the laser runs.") : null;
     view.show(content);
     showRig();
     const carried = new Carried(content);

@@ -241,6 +241,12 @@ class RigView {
     this.again();
   }
 
+  turnTo(look) {
+    this.settle();
+    Object.assign(this, look);
+    this.again();
+  }
+
   zoomBy(times) {
     this.zoom = Math.max(SMALLEST_ZOOM, Math.min(LARGEST_ZOOM, this.zoom * times));
     this.again();

@@ -5,10 +5,14 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+from dataclasses import replace
 
 import pytest
 
-from tests.export.page.conftest import FILLED, RIG, state, until
+from platekit.findings import Finding, Severity
+from platekit.job.drawing_up import ordered
+from platekit.job.paging import page_text
+from tests.export.page.conftest import FILLED, PHONE, RIG, state, until
 from tests.recipes.builds import build
 
 # WCAG 2.2, 2.5.5: a target for a finger is 44 px wide and high; 2.5.8: no target is below 24.
@@ -108,6 +112,73 @@ def test_what_is_selected_stands_out_everywhere_and_in_the_address(opened, page)
         sheet.goto("about:blank")
         sheet.goto(address)
         assert state(sheet)["selected"] == chosen
+
+
+def test_what_is_pressed_stays_readable_below_the_mouse(opened):
+    """WCAG 2.2, 1.4.3: text is 4.5 times its ground, here where one has just clicked."""
+    with opened(reduced_motion="reduce") as sheet:
+        number = sheet.get_by_role("button", name="show step 2", exact=True)
+        number.click()
+        assert number.get_attribute("aria-pressed") == "true"
+        assert number.evaluate("(one) => one.matches(':hover')")
+        ink, ground = number.evaluate(
+            "(one) => { const style = getComputedStyle(one);"
+            " return [style.color, style.backgroundColor]; }"
+        )
+        assert _contrast(ink, ground) >= 4.5
+
+
+def _contrast(*colours: str) -> float:
+    """Contrast of two colours of CSS, by the formula of WCAG 2.2 (relative luminance)."""
+    lights = []
+    for colour in colours:
+        shares = [int(one) / 255 for one in re.findall(r"\d+", colour)[:3]]
+        linear = [x / 12.92 if x <= 0.04045 else ((x + 0.055) / 1.055) ** 2.4 for x in shares]
+        lights.append(0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2])
+    return (max(lights) + 0.05) / (min(lights) + 0.05)
+
+
+def test_a_finger_that_scrolls_the_page_leaves_the_rig_as_it_was(opened):
+    """Down over the rig it scrolls; begun sideways it turns, and then up and down as well."""
+    with opened(viewport=PHONE, has_touch=True, is_mobile=True) as sheet:
+        fingers = sheet.context.new_cdp_session(sheet)
+        box = sheet.locator("#canvas").bounding_box()
+        x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+        def drag(*way: tuple[float, float]) -> tuple[float, float]:
+            touch = "Input.dispatchTouchEvent"
+            fingers.send(touch, {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+            for dx, dy in way:
+                spot = {"x": x + dx, "y": y + dy}
+                fingers.send(touch, {"type": "touchMove", "touchPoints": [spot]})
+                sheet.wait_for_timeout(16)
+            fingers.send(touch, {"type": "touchEnd", "touchPoints": []})
+            sheet.wait_for_timeout(50)
+            now = state(sheet)
+            return now["turn"], now["rise"]
+
+        turn, rise = state(sheet)["turn"], state(sheet)["rise"]
+        sideways = [(10.0 * k, 0.0) for k in range(1, 5)]
+        turned, risen = drag(*sideways, *((40.0, 10.0 * k) for k in range(1, 5)))
+        assert turned < turn - 10
+        assert risen > rise + 10
+        assert drag(*((0.0, -10.0 * k) for k in range(1, 9))) == (turned, risen)
+        until(sheet, "scrollY > 20")
+
+
+def test_a_stop_leads_to_what_it_says(opened, page, tmp_path):
+    """How many there are, and the way there."""
+    graver = Finding(
+        severity=Severity.STOP, part="bed", measure="thin", remedy="none", check="made.webs"
+    )
+    record = replace(page.record, findings=ordered(page.record.findings, [graver]))
+    path = tmp_path / "stopped.html"
+    path.write_text(page_text(replace(page, record=record)), encoding="utf-8")
+    with opened(path=path) as sheet:
+        told = sheet.locator(".stopped")
+        assert "1 finding" in told.text_content()
+        told.get_by_role("link").click()
+        until(sheet, "document.getElementById('findings').getBoundingClientRect().top < 100")
 
 
 def test_plates_are_seen_through_or_away(opened, page):
