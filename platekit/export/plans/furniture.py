@@ -13,6 +13,7 @@ from platekit.export.plans.press import Press
 CHECK_MM, TICK_MM = 100.0, 10.0
 # Arms of the square's corners and of the ticks up its left side.
 ARM_MM, TICK_ARM_MM = 4.0, 0.8
+ARMS_MM = (ARM_MM, 2.0, 0.8)
 WORDS_OFF_MM = 4.0
 SQUARE_WORDS = "check square: {side:g} mm each way"
 CHECK_STROKE = Stroke(width_mm=0.15, colour=CHECK)
@@ -65,25 +66,36 @@ def check_square(press: Press, leaf: Leaf) -> None:
 
     Its lower side is a bar with a figure each 50 mm, its left side a tick each 10 mm, its four
     corners are right angles. Nothing runs round it: it stands over outlines, and nobody is to take
-    it for one of them.
+    it for one of them. Where type stands, arms are short and ticks are left out.
     """
     side = check_side_mm(leaf.width_mm, leaf.height_mm)
     left, base = MARGIN_MM, MARGIN_MM + FINE.width_mm / 2
     _bar(press, left, base, length_mm=side)
     right, top = left + side, base + side
-    corners = (
-        ((x + way * ARM_MM, y), (x, y), (x, y + up * ARM_MM))
-        for x, way in ((left, 1), (right, -1))
-        for y, up in ((base, 1), (top, -1))
-    )
-    arms = [pair for first, corner, last in corners for pair in ((first, corner), (corner, last))]
+    arms = [
+        _arm(press, (x, y), way)
+        for x, across in ((left, 1.0), (right, -1.0))
+        for y, up in ((base, 1.0), (top, -1.0))
+        for way in ((across, 0.0), (0.0, up))
+    ]
     for k in range(1, round(side / TICK_MM)):
         y = base + k * TICK_MM
-        arms.append(((left, y), (left + (2.0 if k % 5 == 0 else 1.0) * TICK_ARM_MM, y)))
+        tick = (left, y), (left + (2.0 if k % 5 == 0 else 1.0) * TICK_ARM_MM, y)
+        if not press.meets_type(*tick):
+            arms.append(tick)
     press.lines(arms, stroke=CHECK_STROKE)
     if square_words_mm(side) <= leaf.width_mm - MARGIN_MM - right:
         said = SQUARE_WORDS.format(side=side)
         press.text(said, right + WORDS_OFF_MM, base, size_mm=SMALL_MM, colour=CHECK)
+
+
+def _arm(
+    press: Press, corner: tuple[float, float], way: tuple[float, float]
+) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Return an arm of a corner, as long as it lies over no type, or the shortest."""
+    ends = [(corner[0] + long * way[0], corner[1] + long * way[1]) for long in ARMS_MM]
+    free = (end for end in ends if not press.meets_type(corner, end))
+    return corner, next(free, ends[-1])
 
 
 def square_words_mm(side_mm: float) -> float:

@@ -27,6 +27,8 @@ from platekit.export.plans.pens import INK, THIN, Stroke
 from platekit.geometry.chains import Contour, Path
 
 POINTS_PER_MM = 72.0 / 25.4
+# How far letters reach above the foot of their line and below it, in sizes of the type.
+HIGH, DEEP = 0.76, 0.22
 
 
 @cache
@@ -54,9 +56,12 @@ class Press:
         self._canvas.setCreator("platekit")
         self._canvas.setProducer("platekit")
         self._canvas.setAuthor("")
+        # Where type stands on the page: left, bottom, right, top of each line.
+        self._type: list[tuple[float, float, float, float]] = []
 
     def begin(self, width_mm: float, height_mm: float, *, called: str) -> None:
         """Begin a page; `called` stands in the reader's table of contents."""
+        self._type = []
         self._canvas.setPageSize((width_mm * POINTS_PER_MM, height_mm * POINTS_PER_MM))
         self._canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
         self._canvas.setLineJoin(1)
@@ -243,6 +248,27 @@ class Press:
                 self._canvas.drawString(-back, 0.0, said)
         else:
             self._canvas.drawString(x_mm - back, y_mm, said)
+        along = -back, width_of(said, size_mm=size_mm, bold=bold) - back
+        across = (-DEEP * size_mm, HIGH * size_mm)
+        if upward:
+            box = (x_mm - across[1], y_mm + along[0], x_mm - across[0], y_mm + along[1])
+        else:
+            box = (x_mm + along[0], y_mm + across[0], x_mm + along[1], y_mm + across[1])
+        self._type.append(box)
+
+    def meets_type(
+        self, start: tuple[float, float], end: tuple[float, float], *, by_mm: float = 0.0
+    ) -> bool:
+        """Return whether a level or upright line comes closer to type of the page than `by_mm`."""
+        left, right = sorted((start[0], end[0]))
+        bottom, top = sorted((start[1], end[1]))
+        return any(
+            left - by_mm < box[2]
+            and right + by_mm > box[0]
+            and bottom - by_mm < box[3]
+            and top + by_mm > box[1]
+            for box in self._type
+        )
 
     def paragraph(
         self,

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.furniture import Leaf, head
+from platekit.export.plans.furniture import Leaf, check_side_mm, head
 from platekit.export.plans.lettering import (
     HEAD_MM as NUMBER_MM,
     LEADING,
@@ -30,6 +30,8 @@ CLEAR_MM = 1.0
 # So many beside and above each other, as long as words leave this share of a cell to the picture.
 GRIDS = ((2, 3), (2, 2))
 PICTURE_SHARE = 0.5
+# Rows grow or shrink by this share of their height, no more.
+LEANING = 0.2
 LINE_MM = LEADING * SMALL_MM
 BORDER = Stroke(width_mm=0.13, colour=FAINT)
 
@@ -90,24 +92,59 @@ def _glued_before(number: int, layup: LayUpView) -> ToldStep:
 
 def steps_leaves(plans: PlansOf, steps: Sequence[ToldStep]) -> Iterator[Leaf]:
     """Yield pages of steps, six or four to a page."""
-    width, height = plans.paper.reading_mm
-    columns, rows = next(
-        (grid for grid in GRIDS if _fits(steps, _cell(width, height, grid))), GRIDS[-1]
-    )
-    each = columns * rows
-    for start in range(0, len(steps), each):
-        shown = steps[start : start + each]
-        yield _leaf(plans, shown, (width, height), (columns, rows))
+    page = plans.paper.reading_mm
+    grids = [Grid.of(page, columns, rows) for columns, rows in GRIDS]
+    grid = next((one for one in grids if _fits(steps, one)), grids[-1])
+    for start in range(0, len(steps), grid.count):
+        yield _leaf(plans, steps[start : start + grid.count], page, grid)
 
 
-def _cell(width: float, height: float, grid: tuple[int, int]) -> tuple[float, float]:
-    wide = (width - 2 * MARGIN_MM - (grid[0] - 1) * AIR_MM) / grid[0]
-    high = (height - 2 * MARGIN_MM - HEAD_MM - BAR_MM - (grid[1] - 1) * AIR_MM) / grid[1]
-    return wide, high
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grid:
+    """How a page is divided among steps.
+
+    Attributes:
+        columns: Left end of each column.
+        width_mm: Width of a column.
+        rows: Lower end and height of each row, the topmost first.
+    """
+
+    columns: tuple[float, ...]
+    width_mm: float
+    rows: tuple[tuple[float, float], ...]
+
+    @property
+    def count(self) -> int:
+        """How many steps a page holds."""
+        return len(self.columns) * len(self.rows)
+
+    @classmethod
+    def of(cls, page: tuple[float, float], columns: int, rows: int) -> Grid:
+        """Return a page's grid; the upper side of the check square runs between two rows.
+
+        Where that would take more than `LEANING` of a row, all are of one height.
+        """
+        wide = (page[0] - 2 * MARGIN_MM - (columns - 1) * AIR_MM) / columns
+        base = MARGIN_MM + BAR_MM
+        high = (page[1] - MARGIN_MM - HEAD_MM - base - (rows - 1) * AIR_MM) / rows
+        heights = [high] * rows  # from below
+        square = MARGIN_MM + check_side_mm(*page) + AIR_MM / 4
+        off = {k: square - (base + k * (high + AIR_MM) - AIR_MM / 2) for k in range(1, rows)}
+        below = min(off, key=lambda k: abs(off[k]))
+        if abs(off[below]) <= LEANING * high * min(below, rows - below):
+            for k in range(rows):
+                heights[k] += off[below] / (below if k < below else below - rows)
+        ends = [base + sum(heights[:k]) + k * AIR_MM for k in range(rows)]
+        return cls(
+            columns=tuple(MARGIN_MM + k * (wide + AIR_MM) for k in range(columns)),
+            width_mm=wide,
+            rows=tuple(zip(ends, heights, strict=True))[::-1],
+        )
 
 
-def _fits(steps: Sequence[ToldStep], cell: tuple[float, float]) -> bool:
-    return all(_words_mm(one, cell[0]) <= (1 - PICTURE_SHARE) * cell[1] for one in steps)
+def _fits(steps: Sequence[ToldStep], grid: Grid) -> bool:
+    room = (1 - PICTURE_SHARE) * min(high for _, high in grid.rows)
+    return all(_words_mm(one, grid.width_mm) <= room for one in steps)
 
 
 def _words_mm(step: ToldStep, width_mm: float) -> float:
@@ -116,18 +153,12 @@ def _words_mm(step: ToldStep, width_mm: float) -> float:
     return LINE_MM * lines + LEADING * TEXT_MM * titles + 3.0
 
 
-def _leaf(
-    plans: PlansOf, steps: Sequence[ToldStep], page: tuple[float, float], grid: tuple[int, int]
-) -> Leaf:
-    wide, high = _cell(*page, grid)
-
+def _leaf(plans: PlansOf, steps: Sequence[ToldStep], page: tuple[float, float], grid: Grid) -> Leaf:
     def draw(press: Press, number: str) -> None:
         head(press, leaf, title=plans.name, says=leaf.called, number=number)
-        top = page[1] - MARGIN_MM - HEAD_MM
-        for k, step in enumerate(steps):
-            row, column = divmod(k, grid[0])
-            left = MARGIN_MM + column * (wide + AIR_MM)
-            _step(press, step, (left, top - row * (high + AIR_MM) - high, wide, high))
+        cells = ((left, row) for row in grid.rows for left in grid.columns)
+        for step, (left, (bottom, high)) in zip(steps, cells, strict=False):
+            _step(press, step, (left, bottom, grid.width_mm, high))
 
     first, last = steps[0].number, steps[-1].number
     leaf = Leaf(

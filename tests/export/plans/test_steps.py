@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+import numpy as np
 import pypdfium2
 import pytest
 import shapely
 
-from platekit.export.plans.book import bound
+from platekit.export.plans.book import bound, plans_pdf
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.paper import MARGIN_MM, Paper
 from platekit.export.plans.steps_page import steps_leaves, told_steps
@@ -18,11 +19,12 @@ from platekit.job.resolving import resolved as given_of
 from platekit.views.scene import scene_of
 from platekit.views.steps import step_views
 from tests.export.plans.measured import Page, pages_of
-from tests.export.plans.words import words_of
+from tests.export.plans.words import letters_of, words_of
 from tests.recipes.builds import assembly
 
 # Okabe and Ito (hex from memory): blue, vermillion.
-GLUE, WAY = "#0072b2", "#d55e00"
+GLUE = CHECK = "#0072b2"
+WAY = "#d55e00"
 # The numbers of steps are the only figures higher than this.
 FIGURE_MM = 2.6
 
@@ -133,6 +135,34 @@ def test_no_picture_lies_over_the_number_of_its_step(recipe):
             assert not lines.intersects(shapely.box(*one.box))
     document.close()
     assert numbers >= len(given.step_views)
+
+
+def test_arms_of_the_check_square_lie_over_no_letters():
+    """On every page of a rig, by pdfium's boxes of letters: only its stubs of 0.8 mm may."""
+    pdf = plans_pdf(_plans("belt_turntable"))
+    document = pypdfium2.PdfDocument(pdf)
+    arms = 0
+    for sheet, page in zip(document, pages_of(pdf), strict=True):
+        _, boxes = letters_of(sheet)
+        letters = shapely.box(*boxes[np.ptp(boxes.reshape(-1, 2, 2), axis=1).min(axis=1) > 0].T)
+        blue = [one for one in page.drawn if one.stroked and one.stroke == CHECK]
+        square = [one for one in blue if abs(one.width_mm - 0.15) < 0.01]
+        lines = [shapely.LineString(line) for one in square for line in one.chains]
+        long = [line for line in lines if line.length > 1.0]
+        arms += len(long)
+        for line in long:
+            assert not shapely.intersects(line, letters).any()
+    document.close()
+    assert arms > 4 * len(pages_of(pdf))
+
+
+def test_on_a4_the_square_s_upper_side_runs_between_rows_of_steps(pages):
+    """Its corners lie over no frame: 112 mm above the foot of the page, by pdfium."""
+    frames = [one.box for page in pages for one in page.drawn if abs(one.width_mm - 0.13) < 0.005]
+    frames = [box for box in frames if np.ptp(box, axis=0).min() > 60.0]
+    assert len(frames) >= 18
+    for (_, bottom), (_, top) in frames:
+        assert not bottom < MARGIN_MM + 100.0 < top
 
 
 def test_without_pictures_the_words_stand_alone(plans):
