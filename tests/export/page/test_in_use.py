@@ -120,6 +120,7 @@ def test_what_is_pressed_stays_readable_below_the_mouse(opened):
         number = sheet.get_by_role("button", name="show step 2", exact=True)
         number.click()
         assert number.get_attribute("aria-pressed") == "true"
+        number.hover()  # the page has scrolled to the rig
         assert number.evaluate("(one) => one.matches(':hover')")
         ink, ground = number.evaluate(
             "(one) => { const style = getComputedStyle(one);"
