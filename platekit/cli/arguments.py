@@ -96,7 +96,9 @@ def _parsers() -> tuple[Parser, Parser]:
         help="show a recipe in the browser while it is written",
         description="Show a recipe as a page in the browser: its parts, the rig in space, its "
         "findings, and its parameters to turn. The page follows every save of the recipe. Only "
-        "this computer can see it; Ctrl-C ends it. No file is written.",
+        "this computer can see it; Ctrl-C ends it. Nothing is written but, the first time, a "
+        "secret of 32 bytes among your own state files (show-secret), so that a recipe has the "
+        "same address every time and nobody can guess it; delete it and addresses are new.",
         allow_abbrev=False,
     )
     _add_show_options(show)

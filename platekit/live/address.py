@@ -98,7 +98,7 @@ def _secret() -> bytes:
     """Return the user's secret; a passing one where none can be kept, and then keys pass too."""
     try:
         return _kept_secret(state_folder() / "show-secret")
-    except (OSError, RuntimeError, ValueError):  # no home folder is a RuntimeError
+    except (OSError, RuntimeError, ValueError, KeyError):  # no home folder: Runtime- or KeyError
         return secrets.token_bytes(SECRET_BYTES)
 
 
