@@ -84,6 +84,9 @@
       make("p", { class: "live-says" }, problem.says),
       problem.about.length ? linesAbout(problem) : problem.quoted ? make("pre", {}, problem.quoted) : "",
       make("p", { class: "quiet" }, !latest.content ? "There is nothing to see yet." : latest.old ? "What you see is the last that went well." : "What you see is drawn all the same."));
+    // What is meant may stand at the end of a long line.
+    const [pre, mark] = [trouble.querySelector("pre"), trouble.querySelector("mark")];
+    if (mark) pre.scrollLeft = Math.max(0, mark.offsetLeft + Math.min(mark.offsetWidth, pre.clientWidth / 2) + 16 - pre.clientWidth);
     // What one is typing into, and what is wrong with it, must not come to lie below it.
     const field = controls.form.contains(document.activeElement) && document.activeElement.closest(".live-field");
     if (field) setTimeout(() => field.scrollIntoView({ block: "nearest" }), 50);

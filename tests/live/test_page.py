@@ -331,3 +331,45 @@ def test_no_other_page_reads_or_turns_it(opened, chromium):
     assert said == ["refused"] * 3
     assert live.status()["run"] == before
     far.close()
+
+
+def test_after_a_sleep_the_page_asks_anew(chromium, shown):
+    """A line dead through a sleep says nothing at all: after so much silence there is another."""
+    page = chromium.new_page()
+    page.set_default_timeout(PATIENCE_MS)
+    lines: list[str] = []
+    page.on("request", lambda asked: lines.append(asked.url))
+    page.clock.install()
+    page.goto(shown.address)
+    settle(page)
+    assert sum(url.endswith("/events") for url in lines) == 1
+    # The computer's clock goes on while nothing runs.
+    page.clock.fast_forward(40_000)
+    end = time.monotonic() + PATIENCE_MS / 1000
+    while sum(url.endswith("/events") for url in lines) < 2:
+        assert time.monotonic() < end, lines
+        page.wait_for_timeout(30)
+    shown.save(CASE.replace("rectangle(width_mm, 60.0)", "rectangle(width_mm, 71.0)"))
+    shows(page, "parts", "71")
+    settle(page)
+    shown.save(CASE)
+    shows(page, "parts", "60")
+    page.close()
+
+
+def test_what_is_meant_in_a_long_line_is_in_view_on_a_phone(chromium, shown):
+    """The lines about a mistake are moved as far as it takes."""
+    page = chromium.new_page(viewport={"width": 360, "height": 740})
+    page.set_default_timeout(PATIENCE_MS)
+    page.goto(shown.address)
+    settle(page)
+    shown.save(CASE.replace('wall, facing="front"', f"wall, {'  ' * 40}facing=front"))
+    mark = page.get_by_role("alert").locator("mark")
+    mark.wait_for()
+    box = mark.bounding_box()
+    assert box is not None
+    assert box["x"] >= 0
+    assert box["x"] + box["width"] <= 360
+    shown.save(CASE)
+    settle(page)
+    page.close()
