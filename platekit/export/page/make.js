@@ -124,7 +124,12 @@ function table(caption, heads, rows, feet = []) {
       feet.length ? make("tfoot", {}, feet.map(line)) : null));
 }
 
+// A long name_of_a_parameter_mm is broken after its strokes, not in the middle of a word.
+function breakable(name) {
+  return name.split(/(?<=_)/).flatMap((word, k) => (k ? [make("wbr"), word] : [word]));
+}
+
 function rowsList(rows) {
   return make("dl", { class: "rows" }, rows.map(([label, text]) =>
-    make("div", {}, make("dt", {}, label), make("dd", {}, text))));
+    make("div", {}, make("dt", {}, breakable(label)), make("dd", {}, text))));
 }
