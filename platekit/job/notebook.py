@@ -86,7 +86,9 @@ def _plate_picture(plate: Plate) -> str:
 
 
 def _part_picture(part: Part) -> str:
-    return parts_picture(part.name, parts=[part])
+    # It comes without tables, so a notebook puts it into its page as it is: no wider than its cell.
+    made = parts_picture(part.name, parts=[part])
+    return made.replace("<svg ", '<svg style="max-width:100%;height:auto" ', 1)
 
 
 def _assembly_picture(assembly: Assembly) -> str:

@@ -9,6 +9,7 @@ import subprocess
 import sys
 import xml.etree.ElementTree as ET
 from html.parser import HTMLParser
+from pathlib import Path
 
 import pytest
 
@@ -18,6 +19,7 @@ from tests.recipes.builds import assembly, build
 
 SVG = "{http://www.w3.org/2000/svg}"
 VOID = {"img"}
+CHROMIUM = Path("/usr/bin/chromium")
 
 
 class Reader(HTMLParser):
@@ -75,6 +77,27 @@ def test_plates_and_parts_are_pictures_alone():
         said = " ".join(texts(value._repr_svg_())).replace("\N{NO-BREAK SPACE}", " ")
         assert "lid" in said
         assert "120 \N{MULTIPLICATION SIGN} 80 mm" in said
+
+
+def test_a_large_plate_is_no_wider_than_its_cell():
+    """In a browser, in a cell of 500 px: whole, and as high as its shape asks."""
+    driver = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
+    if not CHROMIUM.exists():
+        pytest.skip(f"{CHROMIUM} is not there")
+    sheet = pk.birch_plywood(nominal_mm=4.0)
+    svg = pk.Plate("lid", sheet, pk.rectangle(500, 200))._repr_svg_()
+    root = ET.fromstring(svg.encode())  # noqa: S314  our own
+    _, _, wide, high = map(float, root.attrib["viewBox"].split())
+    with driver.sync_playwright() as works:
+        browser = works.chromium.launch(executable_path=str(CHROMIUM), args=["--no-sandbox"])
+        page = browser.new_page(viewport={"width": 800, "height": 600})
+        cell = svg[svg.index("<svg ") :]
+        page.set_content(f'<div style="width:500px">{cell}</div>')
+        box = page.locator("svg").bounding_box()
+        browser.close()
+    assert box is not None
+    assert box["width"] == pytest.approx(500, abs=1)
+    assert box["height"] == pytest.approx(500 * high / wide, abs=1)
 
 
 def test_an_assembly_shows_its_panels():
