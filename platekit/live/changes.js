@@ -15,6 +15,7 @@ class LiveChanges {
     this.base = null;
     this.now = null;
     this.since = 0;
+    this.told = new Map(); // by finding, what has changed about it
   }
 
   // A run begins: what has stood for a while is what it will be compared with.
@@ -50,6 +51,11 @@ class LiveChanges {
     return `${marginText(before).replace(" times", "")} \u2192 ${marginText(now)}`;
   }
 
+  // How it stood before: its margin, or how grave it was.
+  wasOf(before, now) {
+    return typeof before.margin === "number" && typeof now.margin === "number" ? marginText(before.margin).replace(" times", "") : before.severity;
+  }
+
   changes() {
     const said = [];
     if (!this.base || this.base === this.now) return said;
@@ -62,8 +68,8 @@ class LiveChanges {
       const was = GRAVEST.indexOf(before.severity), [a, b] = [before.margin, one.margin];
       const known = typeof a === "number" && typeof b === "number";
       const less = known && b < a * (1 - LEAST_CHANGE), more = known && b > a * (1 + LEAST_CHANGE);
-      if (grave > was || (grave === was && less)) said.push({ how: "worse", grave, one, says: this.fromTo(a, b) || one.severity });
-      else if (grave < was || more) said.push({ how: "better", grave: -1, one, says: this.fromTo(a, b) || one.severity });
+      if (grave > was || (grave === was && less)) said.push({ how: "worse", grave, one, was: this.wasOf(before, one), says: this.fromTo(a, b) || one.severity });
+      else if (grave < was || more) said.push({ how: "better", grave: -1, one, was: this.wasOf(before, one), says: this.fromTo(a, b) || one.severity });
     }
     // What the proof finds comes last; until then it has not gone.
     for (const [name, one] of this.now.whole ? this.base.findings : [])
@@ -77,6 +83,7 @@ class LiveChanges {
   show() {
     const { weakest } = this.now, before = this.base && this.base !== this.now ? this.base.weakest : null;
     const all = this.changes();
+    this.told = new Map(all.map((item) => [item.one, { how: item.how, was: item.was }]));
     const moved = weakest && before && Math.abs(before.margin - weakest.margin) > LEAST_CHANGE * before.margin;
     const name = (one) => [one.part, one.feature].filter(Boolean).join(" / ");
     const left = all.slice(MOST_LINES);

@@ -23,6 +23,7 @@
   const trouble = make("div", { id: "live-trouble", role: "alert", hidden: true });
   const controls = new LiveControls(send, () => Boolean(latest) && !latest.stage && latest.whole_s !== null && latest.whole_s < AT_ONCE_S);
   const changes = new LiveChanges();
+  buildPage.findings.news = (one) => changes.told.get(one);
   // Where the page is narrow the rig comes first and the values wait folded.
   const values = make("details", { id: "live-values", open: matchMedia("(min-width: 75rem)").matches },
     make("summary", {}, "Turn its values"), controls.form, controls.same);
@@ -187,8 +188,8 @@
           shown = bridged(content, depth);
           name = content.title;
           document.body.classList.remove("live-empty");
+          if (depth !== "drawn") changes.take(content, depth === "proved"); // its list tells of it
           showAgain(shown);
-          if (depth !== "drawn") changes.take(content, depth === "proved");
         }
         showStatus();
       }

@@ -133,6 +133,9 @@ def test_turning_a_value_changes_the_rig_and_the_findings(opened):
     shows(page, "live-changes", "web between")
     assert page.locator("#live-changes .live-new").count() >= 1
     shows(page, "live-weakest", "least margin")
+    # And beside the finding itself.
+    row = page.locator("#findings-list tr", has_text="web between").first
+    assert row.locator(".news").inner_text() == "new"
 
     before = picture(page)
     slider = page.get_by_label("width, slider")

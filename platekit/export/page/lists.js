@@ -52,6 +52,7 @@ class Findings {
   constructor() {
     this.family = "";
     this.passed = false;
+    this.news = () => null; // what a live page knows has changed about one: {how, was}
   }
 
   // `acts` holds what a click on the name of a thing does.
@@ -94,6 +95,11 @@ class Findings {
       [{ says: "How grave" }, { says: "Margin", right: true }, { says: "What" }], shown.map((one) => this.row(one))) : "");
   }
 
+  newsOf(one) {
+    const news = this.news(one);
+    return news ? make("p", { class: `news ${news.how}` }, make("b", {}, news.how), news.was ? `, was ${news.was}` : "") : null;
+  }
+
   row(one) {
     const where = [one.part, one.feature].filter(Boolean).join(" / ");
     const name = one.part.split(" + ").map((part) => this.things.get(part)).find(Boolean);
@@ -102,7 +108,7 @@ class Findings {
       : make("b", {}, where);
     return [
       { head: make("span", { class: `mark ${one.severity}` }, one.severity) },
-      marginText(one.margin),
+      [marginText(one.margin), this.newsOf(one)],
       [
         where ? make("p", {}, said) : null,
         make("p", {}, one.figures),

@@ -272,14 +272,14 @@ const buildPage = (() => {
     byId("summary").textContent = [content.summary, content.sheet && `From ${content.sheet}.`].filter(Boolean).join(" ");
     byId("figures").replaceChildren(...content.figures.map(([label, text]) => make("div", {}, make("dt", {}, label), make("dd", {}, text))));
     const stops = content.findings.filter((one) => one.severity === "stop").length;
-    const warning = content.stopped ? make("p", { class: "stopped", role: "note" }, make("span", { class: "mark stop" }, "stop"), ": ",
-      make("a", { href: "#findings" }, counted(stops, "finding")), content.withheld ? "; the cut files are withheld." : "; read before the laser runs.") : null;
+    byId("stopped").replaceChildren(...(content.stopped ? [make("span", { class: "mark stop" }, "stop"), ": ",
+      make("a", { href: "#findings" }, counted(stops, "finding")), content.withheld ? "; the cut files are withheld." : "; read before the laser runs."] : []));
     view.show(content);
     showRig();
     const carried = new Carried(content);
     const sections = [stepsSection(content, acts), partsSection(content, acts, carried), sheetsSection(content, acts, carried), billSection(content),
       findings.section(content, acts), inputsSection(content), filesSection(content, carried), cautionsSection(content)].filter(Boolean);
-    byId("lists").replaceChildren(...(warning ? [warning] : []), ...sections);
+    byId("lists").replaceChildren(...sections);
     const named = [["rig", rigWord()], ...sections.map((one) => [one.id, one.querySelector("h2").textContent])];
     byId("ways").replaceChildren(...named.map(([id, says]) => make("li", {}, make("a", { href: `#${id}` }, says))));
     byId("foot").replaceChildren(make("p", {}, `Made by platekit ${content.platekit}. Margins are estimates by the formulas named with them, never a certificate.`));
@@ -326,7 +326,7 @@ const buildPage = (() => {
 
   makeTools();
   colours();
-  return { show, state, view, select: acts.select, goTo: acts.goTo };
+  return { show, state, view, findings, select: acts.select, goTo: acts.goTo };
 })();
 
 buildPage.show(JSON.parse(byId("content").textContent));

@@ -176,7 +176,7 @@ def test_a_stop_leads_to_what_it_says(opened, page, tmp_path):
     path = tmp_path / "stopped.html"
     path.write_text(page_text(replace(page, record=record)), encoding="utf-8")
     with opened(path=path) as sheet:
-        told = sheet.locator(".stopped")
+        told = sheet.locator("#stopped")
         assert "1 finding" in told.text_content()
         told.get_by_role("link").click()
         until(sheet, "document.getElementById('findings').getBoundingClientRect().top < 100")
