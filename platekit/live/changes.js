@@ -62,7 +62,7 @@ class LiveChanges {
     for (const [name, one] of this.now.findings) {
       const before = this.base.findings.get(name), grave = GRAVEST.indexOf(one.severity);
       if (!before) {
-        if (grave > 0) said.push({ how: "new", grave, one, says: marginText(one.margin) || one.figures });
+        if (grave > 0) said.push({ how: "new", grave, one, says: marginText(one.margin) });
         continue;
       }
       const was = GRAVEST.indexOf(before.severity), [a, b] = [before.margin, one.margin];
@@ -90,7 +90,8 @@ class LiveChanges {
     const line = weakest ? make("p", { id: "live-weakest", class: weakest.margin < 1 ? "live-short" : null },
       "least margin ", make("b", {}, marginText(weakest.margin)), moved ? ` (was ${marginText(before.margin)})` : "", ` ${name(weakest)}: ${weakest.measure.replace(/:$/, "")}`) : null;
     const lines = all.slice(0, MOST_LINES).map((item) => make("li", { class: `live-${item.how}` },
-      make("b", {}, item.how), " ", make("span", { class: "live-from" }, item.says), ` ${name(item.one)}: ${item.one.measure.replace(/[:,]$/, "")}`));
+      make("b", {}, item.how), " ", make("span", { class: "live-from" }, item.says),
+      ` ${name(item.one)}: ${item.says ? item.one.measure.replace(/[:,]$/, "") : item.one.figures}`));
     const counts = ["new", "worse", "gone", "better"].map((how) => [how, left.filter((item) => item.how === how).length]);
     if (left.length) lines.push(make("li", { class: "live-rest" }, `and ${counts.filter(([, count]) => count).map(([how, count]) => `${count} ${how}`).join(", ")}`));
     this.place.replaceChildren(line || "", lines.length ? make("ul", { id: "live-changes" }, lines) : "");

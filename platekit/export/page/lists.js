@@ -108,7 +108,7 @@ class Findings {
       : make("b", {}, where);
     return [
       { head: make("span", { class: `mark ${one.severity}` }, one.severity) },
-      [marginText(one.margin), this.newsOf(one)],
+      [make("span", { class: "margin" }, marginText(one.margin)), this.newsOf(one)],
       [
         where ? make("p", {}, said) : null,
         make("p", {}, one.figures),

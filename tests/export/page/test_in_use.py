@@ -270,6 +270,18 @@ def test_every_control_has_a_name_and_room_for_a_finger(opened):
         assert sheet.evaluate("[...document.images].every((one) => one.alt.trim() !== '')")
 
 
+def test_findings_have_the_whole_width_of_a_phone(opened):
+    """What a finding says stands below how grave it is, and is a table still to a screen reader."""
+    with opened(viewport=SMALLEST, has_touch=True, is_mobile=True) as sheet:
+        table = sheet.get_by_role("table", name="Worst first")
+        row = table.get_by_role("row").last
+        grave, what = row.get_by_role("rowheader"), row.get_by_role("cell").last
+        above, below = grave.bounding_box(), what.bounding_box()
+        assert above["y"] + above["height"] <= below["y"] + 1
+        assert below["width"] > 0.85 * SMALLEST["width"]
+        assert table.get_by_role("columnheader").count() == 3
+
+
 def test_a_dark_page_has_dark_drawings(opened):
     """The same drawing, as the browser paints it: pale lines where the page is dark, and back."""
     lightness = {}
