@@ -312,7 +312,11 @@ def test_the_first_recipe_runs_as_it_stands(bench):
 
 def test_an_interrupt_while_the_recipe_runs_ends_quietly(bench):
     """Ctrl-C: exit 130, one line, no traceback, nothing written."""
-    slow = "import sys, time\nprint('ready', file=sys.stderr, flush=True)\ntime.sleep(60)\n"
+    # A shell's background job is born deaf to Ctrl-C, and so are its children: it listens again.
+    slow = (
+        "import signal, sys, time\nsignal.signal(signal.SIGINT, signal.default_int_handler)\n"
+        "print('ready', file=sys.stderr, flush=True)\ntime.sleep(60)\n"
+    )
     path = bench.write(slow + PLATE)
     running = subprocess.Popen(
         [sys.executable, "-m", "platekit", "make", str(path), "--out", str(bench.out)],

@@ -204,7 +204,7 @@ def test_a_mixed_rack_is_laid_soundly_in_a_time(monkeypatch):
         stock=[CORNER, Stock(200, 150, name="plain")],
         gap_mm=1.0,
         margin_mm=2.0,
-        seconds=3.0,
+        seconds=6.0,
     )
     assert not done.unplaced
     judged = faults(done, wanted, gap_mm=1.0, margin_mm=2.0, offcuts=[(CORNER, CORNER_SHAPE)])
