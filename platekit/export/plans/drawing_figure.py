@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 
@@ -20,10 +19,19 @@ from platekit.export.plans.dimensions import (
 )
 from platekit.export.plans.drawing_labels import Field, Label, Named
 from platekit.export.plans.drawing_layout import Layout, is_running
+from platekit.export.plans.edge_mates import Mate
 from platekit.export.plans.edge_notches import Notch
 from platekit.export.plans.furniture import ARM_MM, check_side_mm
-from platekit.export.plans.hole_table import CORNER, Opening, letter, run_number, runs_of
-from platekit.export.plans.lettering import CAPITAL, width_of
+from platekit.export.plans.hole_table import (
+    CORNER,
+    Opening,
+    is_crowded,
+    letter,
+    run_number,
+    runs_of,
+)
+from platekit.export.plans.lettering import CAPITAL
+from platekit.export.plans.mate_names import name_mates
 from platekit.export.plans.opening_shape import DIAMETER
 from platekit.export.plans.outline_steps import Step, Steps
 from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
@@ -44,9 +52,7 @@ CENTRE_BEYOND_MM, LONG_CENTRE_MM = 1.0, 6.0
 # Sizes of the type of numbers; the smaller one for all where more than a share would need it.
 NUMBERS_MM = (2.5 / CAPITAL, 1.8 / CAPITAL)
 MOST_SMALL_SHARE = 0.15
-LEAST_NUMBER_MM = 1.8 / CAPITAL
 FELT_MM = 0.6
-OPENING_AIR_MM = 0.8
 RING_MM = 1.4  # around the corner from which all counts
 
 Spot = tuple[float, float]
@@ -62,6 +68,7 @@ class Figure:
     notches: tuple[Notch, ...]
     steps: Steps
     layout: Layout
+    mates: tuple[Mate, ...] = ()
 
     @property
     def scale(self) -> float:
@@ -80,8 +87,16 @@ class Figure:
         return left + x_mm * self.scale, bottom + y_mm * self.scale
 
 
-def drawn_figure(press: Press, figure: Figure) -> int:
-    """Draw the figure; return how many numbers found no room."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """What came of a figure: how many numbers found no room, how many names of mates did."""
+
+    left_out: int
+    mates: int
+
+
+def drawn_figure(press: Press, figure: Figure) -> Drawn:
+    """Draw the figure; return what words below it have to say of it."""
     (left, bottom), (width, height) = figure.layout.corner, figure.size_mm
     page_width, page_height = figure.layout.page_mm
     field = Field(
@@ -108,7 +123,11 @@ def drawn_figure(press: Press, figure: Figure) -> int:
     labels, left_out = _labels(figure, field)
     for label in labels:
         label.draw(press)
-    return left_out
+    for hole in figure.openings:
+        (x, y), half = figure.on_page(*hole.middle_mm), [s / 2 * figure.scale for s in hole.size_mm]
+        field.take((x - half[0], y - half[1], x + half[0], y + half[1]))
+    mates = name_mates(press, field, figure.mates, corner=(left, bottom), scale=figure.scale)
+    return Drawn(left_out=left_out, mates=mates)
 
 
 def _part(press: Press, figure: Figure) -> None:
@@ -249,16 +268,6 @@ def _labels(figure: Figure, field: Field) -> tuple[list[Label], int]:
             for one, label in zip(named, found, strict=True)
         ]
     return labels + [label for label in found if label is not None], found.count(None)
-
-
-def is_crowded(run: Sequence[Opening], scale: float) -> bool:
-    """Return whether openings in a row leave no room for a number each, inside or between them."""
-    if len(run) < 2:
-        return False
-    wide = width_of(f"{run[-1].number}", size_mm=LEAST_NUMBER_MM) + 2 * OPENING_AIR_MM
-    inside = min(run[0].size_mm) * scale
-    pitch = min(b.x_mm - a.x_mm for a, b in pairwise(run)) * scale
-    return wide > inside and wide > pitch - run[0].size_mm[0] * scale
 
 
 def _named(figure: Figure) -> Iterator[Named]:

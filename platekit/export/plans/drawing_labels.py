@@ -94,6 +94,11 @@ class Field:
         self._room, self._part = room, part
         self._named: Floats = np.empty((0, 4))
 
+    @property
+    def part(self) -> Box:
+        """What the part takes of the page."""
+        return self._part
+
     def copy(self) -> Field:
         """Return the same ground, to be taken by other labels."""
         other = Field(self._room, self._part)
@@ -113,6 +118,13 @@ class Field:
     def take(self, box: Sequence[float]) -> None:
         """Let a box be taken."""
         self._ground.take(box)
+
+    def place(self, tries: Iterable[Spot], size: tuple[float, float]) -> Spot | None:
+        """Return the first left lower corner at which words are free and on the part; take it."""
+        on_part = (
+            (x, y) for x, y in tries if _is_within(self._part, (x, y, x + size[0], y + size[1]))
+        )
+        return self._ground.place(on_part, size)
 
     def know(self, several: Iterable[Named]) -> None:
         """Know all that will be named: a label without a line stands nearest to what it names."""

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from platekit.export.figures import format_mm
 from platekit.export.plans.edge_notches import Notch
+from platekit.export.plans.lettering import CAPITAL, width_of
 from platekit.export.plans.opening_shape import shape_of
 from platekit.export.plans.outline_steps import Corner, corners_of
 from platekit.geometry.chains import Contour
@@ -30,6 +31,9 @@ LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 CORNER = "c"
 # A shape of more corners than these is taken from the full-size page.
 MOST_CORNERS = 40
+# The smallest type of numbers, and the air around one.
+LEAST_NUMBER_MM = 1.8 / CAPITAL
+NUMBER_AIR_MM = 0.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,6 +138,16 @@ def runs_of(openings: Sequence[Opening]) -> Iterator[tuple[Opening, ...]]:
         openings, key=lambda one: (_mm(one.y_mm), one.said, one.purpose, one.is_round)
     ):
         yield tuple(run)
+
+
+def is_crowded(run: Sequence[Opening], scale: float) -> bool:
+    """Return whether openings in a row leave no room for a number each, inside or between them."""
+    if len(run) < 2:
+        return False
+    wide = width_of(f"{run[-1].number}", size_mm=LEAST_NUMBER_MM) + 2 * NUMBER_AIR_MM
+    inside = min(run[0].size_mm) * scale
+    pitch = min(b.x_mm - a.x_mm for a, b in pairwise(run)) * scale
+    return wide > inside and wide > pitch - run[0].size_mm[0] * scale
 
 
 def run_number(run: Sequence[Opening]) -> str:
