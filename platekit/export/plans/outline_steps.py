@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from platekit.export.figures import format_mm
+from platekit.export.plans.crossings import BESIDE_MM, Crossed, along_of
 from platekit.geometry.chains import Contour
 from platekit.geometry.motion import Motion
 from platekit.geometry.points import Point
@@ -27,7 +28,6 @@ from platekit.geometry.tables import (
     Floats,
     R,
     Table,
-    points_at,
     sweeps_rad,
 )
 
@@ -35,12 +35,8 @@ from platekit.geometry.tables import (
 STRAIGHT_MM = 1e-4
 # An arc runs on smoothly from an edge if its tangent is as close as this, radians.
 SMOOTH_RAD = 1e-4
-# An extension line that has material on both sides, so far off it, crosses the part.
-BESIDE_MM = 0.02
 # A rounding turns by less than half a circle; what turns further has a middle to be told.
 MOST_ROUNDING_DEG = 175.0
-# Of an arc so many chords decide what an extension line crosses.
-ARC_STEPS = 32
 # So many loose corners are told by figures at the sides; more are a table.
 LOOSE_AT_SIDES = 12
 # Of more corners nobody types a table.
@@ -150,12 +146,12 @@ def steps_of(outer: Contour) -> Steps:
             if len(table) > MOST_CORNERS
             else Steps(corners=corners_of(table))
         )
-    edge = _Edge(ring)
+    edge = Crossed(ring)
     points = [(point[0], point[1], point[1]) for point in loose]
     along_x = [(row[X0], *sorted((row[Y0], row[Y1]))) for row in table[upright].tolist()]
-    along = _along(ring)
+    along = along_of(ring)
     bottom, top = _sides([*along_x, *points, *_ends(along)], edge, length_mm=box.height_mm)
-    turned = _Edge(ring, turned=True)
+    turned = Crossed(ring, turned=True)
     across = [(row[Y0], *sorted((row[X0], row[X1]))) for row in table[level].tolist()]
     swapped = [(y, x, x) for x, y, _ in points]
     left, right = _sides(
@@ -205,52 +201,14 @@ def _loose(table: Table, told: np.ndarray) -> list[tuple[float, float]]:
     return list(found)
 
 
-def _along(ring: Contour) -> Floats:
-    """Return points along an outline in their order: both ends of every row, more of arcs."""
-    arcs = np.not_equal(ring.table[:, TURN], 0.0)
-    shares = np.linspace(0.0, 1.0, ARC_STEPS + 1)
-    fine, coarse = points_at(ring.table, shares), points_at(ring.table, shares[[0, -1]])
-    rows = [fine[k] if arc else coarse[k] for k, arc in enumerate(arcs.tolist())]
-    return np.concatenate(rows)
-
-
 def _ends(points: Floats) -> list[tuple[float, float, float]]:
     """Return a point at the least ordinate and one at the greatest."""
     rows = points[[points[:, 0].argmin(), points[:, 0].argmax()]]
     return [(float(at), float(where), float(where)) for at, where in rows]
 
 
-class _Edge:
-    """An outline as a line beside it meets it."""
-
-    def __init__(self, ring: Contour, *, turned: bool = False) -> None:
-        points = _along(ring)
-        if turned:
-            points = points[:, ::-1]
-        points = points[np.append(True, np.any(np.diff(points, axis=0) != 0.0, axis=1))]
-        self._a, self._b = points, np.roll(points, -1, axis=0)
-
-    def inside(self, at: float) -> list[tuple[float, float]]:
-        """Return where a line across the part at an ordinate is inside it."""
-        a, b = self._a, self._b
-        crosses = (a[:, 0] <= at) != (b[:, 0] <= at)
-        a, b = a[crosses], b[crosses]
-        where = np.sort(a[:, 1] + (at - a[:, 0]) / (b[:, 0] - a[:, 0]) * (b[:, 1] - a[:, 1]))
-        pairs = zip(where[::2].tolist(), where[1::2].tolist(), strict=True)
-        return [(one, other) for one, other in pairs]
-
-    def both(self, at: float) -> list[tuple[float, float]]:
-        """Return where a line has material on both its sides."""
-        return [
-            (max(a, c), min(b, d))
-            for a, b in self.inside(at - BESIDE_MM)
-            for c, d in self.inside(at + BESIDE_MM)
-            if min(b, d) - max(a, c) > 2 * BESIDE_MM
-        ]
-
-
 def _sides(
-    edges: Iterable[tuple[float, float, float]], outline: _Edge, *, length_mm: float
+    edges: Iterable[tuple[float, float, float]], outline: Crossed, *, length_mm: float
 ) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
     """Return the steps at the near side and at the far one.
 
