@@ -100,7 +100,10 @@ function sheetsSection(content, acts, carried) {
       make("figcaption", {}, make("ul", { class: "row" }, listed)),
       make("p", { class: "buttons" }, carried.buttons([`sheets/${sheet.number}.dxf`, `sheets/${sheet.number}.svg`], `sheet ${sheet.number}`)));
   });
-  return section("sheets", "Sheets", figures);
+  const laid = content.sheets.flatMap((sheet) => sheet.pieces.map((piece) => piece.part));
+  const left = content.parts.map((part, k) => [part.name, part.quantity - laid.filter((one) => one === k).length]).filter(([, count]) => count > 0);
+  return section("sheets", "Sheets", figures, left.length
+    ? make("p", { id: "unlaid" }, make("span", { class: "mark stop" }, "without a place"), `: ${left.map(([name, count]) => (count > 1 ? `${count} of ${name}` : name)).join(", ")}`) : null);
 }
 
 // Let the parts of these numbers stand out among the parts and on the sheets.

@@ -282,6 +282,21 @@ def test_findings_have_the_whole_width_of_a_phone(opened):
         assert table.get_by_role("columnheader").count() == 3
 
 
+def test_pieces_on_no_sheet_are_named_below_the_sheets(opened, page):
+    """Of a sheet that is taken away, every piece is told, and no other."""
+    gone, *rest = page.sheets
+    with opened() as sheet:
+        assert sheet.locator("#unlaid").count() == 0
+        sheet.evaluate(
+            "() => { const all = JSON.parse(document.getElementById('content').textContent);"
+            " buildPage.show({ ...all, sheets: all.sheets.slice(1) }); }"
+        )
+        told = sheet.locator("#unlaid").text_content().partition(": ")[2].split(", ")
+        kept = {placed.part for one in rest for placed in one.nested.placements}
+        assert set(told) == {placed.part for placed in gone.nested.placements}
+        assert not kept & set(told)
+
+
 def test_a_dark_page_has_dark_drawings(opened):
     """The same drawing, as the browser paints it: pale lines where the page is dark, and back."""
     lightness = {}
