@@ -27,6 +27,7 @@ PARTS, BILL, FINDINGS, WEIGHED = (
 )
 # Air between one list and the next, and below a title; a list begins with so many lines at least.
 APART_MM, BELOW_MM, LEAST_LINES = 7.0, 1.5, 3
+SHORT_ROWS = 6
 # Margins beyond this are beyond counting.
 PLENTY = 100.0
 
@@ -216,7 +217,9 @@ def _flowed(
         columns = one.columns(width - 2 * MARGIN_MM)
         rows = [in_lines(columns, [row]) for row in one.rows]
         weights = [*one.weights, *[None] * (len(rows) - len(one.weights))]
-        first = sum(len(row) for row in rows[:LEAST_LINES])
+        # A short list stands on one page, of a long one at least so many rows.
+        begun = SHORT_ROWS if len(rows) <= SHORT_ROWS else LEAST_LINES
+        first = sum(len(row) for row in rows[:begun])
         if y - over - first * ROW_MM < foot and y < top:
             sheets.append(_Sheet(width, height))
             y = top

@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 
 import numpy as np
+import pytest
 import shapely
 
 from platekit.checks.examine import Report
 from platekit.export.bill import BillKind, BillLine
 from platekit.export.build_checks import checks_record
-from platekit.export.plans.book import plans_pdf
+from platekit.export.plans.book import bound, plans_pdf
 from platekit.export.plans.contents import PlansOf
+from platekit.export.plans.lists import lists_leaves
 from platekit.export.plans.paper import Paper
 from platekit.findings import Finding, Severity
 from platekit.geometry.chains import circle
@@ -106,6 +108,22 @@ def test_lists_share_pages_and_those_that_go_on_have_their_heads_again():
         assert "where, and what to mind" in page.text
     for page in lists[1:]:
         assert "bill of materials, continued" in page.text
+
+
+@pytest.mark.parametrize("parts", range(40, 60))
+def test_a_short_list_is_not_torn_over_two_pages(parts):
+    """Five bought things begin on the next page where this one has no room for all of them."""
+    bill = tuple(
+        BillLine(kind=BillKind.HARDWARE, name=f"thing no. {k}", quantity=k, note="")
+        for k in range(1, 6)
+    )
+    several = tuple(plate(f"plate {k}", 100.0 + k) for k in range(parts))
+    plans = PlansOf(name="trial", parts=several, paper=A4, bill=bill)
+    leaves, _ = lists_leaves(plans, full_size={}, drawing={})
+    pages = pages_of(bound(leaves, title="lists"))
+    assert not any("bill of materials, continued" in page.text for page in pages)
+    (home,) = [page for page in pages if "thing no. 1" in page.text]
+    assert "thing no. 5" in home.text
 
 
 def test_findings_are_told_by_word_and_by_shape():
