@@ -100,10 +100,14 @@ class Blocking:
         key = (name, way, other, carried)
         if key not in self._known:
             rooms = self._room(name, way, carried=carried)
-            self._known[key] = found = any(room.holds(other) for room in rooms)
+            found = any(room.holds(other) for room in rooms)
             if not self._fastens(name) and not self._fastens(other):
                 # Seen from the other thing it is the same meeting the other way round.
-                self._known[other, way.scaled(-1.0), name, carried] = found
+                back = way.scaled(-1.0)
+                if found and not all(room.exact for room in rooms):
+                    found = any(room.holds(name) for room in self._room(other, back, carried=False))
+                self._known[other, back, name, carried] = found
+            self._known[key] = found
         return self._known[key]
 
     def free(self, name: str, way: Vector, among: Iterable[str], *, carried: bool = False) -> bool:

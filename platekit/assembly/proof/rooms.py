@@ -70,6 +70,15 @@ class Room:
         ]
 
     @cached_property
+    def exact(self) -> bool:
+        """Whether it is no larger than what is passed through: askew, holes may be closed."""
+        prisms = (prism for move in self.moves for prism in move.prisms)
+        return all(
+            slab is not None or not prism.profile.inners
+            for slab, prism in zip(self._slabs, prisms, strict=True)
+        )
+
+    @cached_property
     def solid(self) -> Manifold:
         """Its body."""
         return self.near(self.box)

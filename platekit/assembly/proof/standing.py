@@ -24,6 +24,11 @@ class Occupied:
     def __init__(self, room: Room, standing: Standing) -> None:
         self._room, self._standing = room, standing
 
+    @property
+    def exact(self) -> bool:
+        """Whether the room is no larger than what is passed through."""
+        return self._room.exact
+
     @cached_property
     def _surely(self) -> set[str]:
         """Names of the things that are known to stand in it."""

@@ -8,6 +8,7 @@ import pytest
 
 from platekit.assembly.frames import Frame, Vector, X, Y, Z
 from platekit.assembly.proof import Thing, ThingKind, clashes, prove, rooms
+from platekit.assembly.proof.blocking import Blocking
 from platekit.assembly.proof.standing import Standing
 from platekit.assembly.proof.things import Prism
 from platekit.geometry.chains import circle
@@ -109,3 +110,27 @@ def test_the_kernel_alone_proves_the_same(rig, monkeypatch):
     slow = [prove(tuple(Thing(t.name, t.kind, t.prisms, plates=t.plates) for t in r)) for r in rigs]
     assert quick == slow
     assert len({len(proof.findings) for proof in quick}) > 1
+
+
+@pytest.mark.parametrize("plate_first", [True, False])
+def test_what_slips_out_of_a_hole_askew_is_free_whoever_is_asked_first(plate_first):
+    """A disc of 3 mm low in a 20 mm hole of a leaning plate, drawn out slanting.
+
+    A sweep of the plate that way closes its hole. Independent: the kernel, step by step.
+    """
+    frame = Frame().turned(about=X, angle_deg=20.0)
+    hole = circle((30, 20), diameter_mm=20)
+    plate = thing("plate", Prism(Profile(rectangle(60, 40), (hole,)), frame, 0.0, 30.0))
+    disc = thing("disc", Prism(Profile(circle((30, 20), diameter_mm=3)), frame, 0.0, 1.0))
+    blocking = Blocking([plate, disc])
+    back = Y.scaled(-1.0)
+    asked = [
+        lambda: blocking.blocks("disc", "plate", back),
+        lambda: blocking.blocks("plate", "disc", Y),
+    ]
+    answers = [ask() for ask in (asked if plate_first else asked[::-1])]
+    runs_in = any(
+        not (disc.solid.translate((0.0, float(y), 0.0)) ^ plate.solid).is_empty()
+        for y in np.arange(0.0, 80.0, 0.25)
+    )
+    assert answers == [runs_in, runs_in] == [False, False]
