@@ -11,12 +11,12 @@ function handle(view) {
     const box = canvas.getBoundingClientRect();
     return [event.clientX - box.left, event.clientY - box.top];
   };
-  let before = null; // how the rig was turned when a finger came down
+  let before = null; // how the rig was turned before this drag
   canvas.addEventListener("pointerdown", (event) => {
     canvas.setPointerCapture(event.pointerId);
     view.pointers.set(event.pointerId, at(event));
     view.still = view.pointers.size === 1 ? at(event) : null;
-    before = { turn: view.turn, rise: view.rise };
+    before = null;
   });
   let rest = 0;
   const point = (event) => {
@@ -40,6 +40,7 @@ function handle(view) {
     } else if (!view.still && (event.shiftKey || event.buttons & 6)) {
       view.moveBy(x, y);
     } else if (!view.still) {
+      before = before || { turn: view.turn, rise: view.rise };
       view.turnBy(-0.5 * x, 0.5 * y);
     }
     if (!view.still) view.pointers.set(event.pointerId, now);
