@@ -80,7 +80,8 @@ def ellipse(
             raise GeometryError(f"an ellipse's {name} is {size:g} mm", remedy="give one above 0")
     a, b, at = width_mm / 2, height_mm / 2, as_point(centre)
     sag = min(1.0, _tolerance(tolerance_mm) / max(a, b))
-    n = max(8, _chords(math.pi / math.acos(1.0 - sag)))
+    # A multiple of four puts a corner on each end of both axes: it measures what it is called.
+    n = max(8, 4 * math.ceil(_chords(math.pi / math.acos(1.0 - sag)) / 4))
     c, s = cos_sin(turn_deg)
     points = []
     for k in range(n):

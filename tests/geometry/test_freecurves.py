@@ -57,6 +57,13 @@ def test_free_curves_hold_no_arcs():
     assert not np.any(closed_polyline(spline([(0, 0), (9, 0), (9, 9)], closed=True)).table[:, 7])
 
 
+@pytest.mark.parametrize(("w", "h"), [(180, 110), (30, 30), (1, 700), (33.3, 12)])
+def test_an_ellipse_measures_its_axes(w, h):
+    """A caliper across the cut part reads what was asked for, whatever the chords."""
+    bounds = ellipse(w, h).bounds
+    assert (bounds.width_mm, bounds.height_mm) == pytest.approx((w, h), abs=1e-9)
+
+
 def test_ellipse_area_is_pi_a_b():
     """Area pi a b, less what the chords cut off: at most length times tolerance."""
     made = ellipse(100, 40, centre=(7, 3), turn_deg=30, tolerance_mm=0.001)
