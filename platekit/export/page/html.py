@@ -18,6 +18,7 @@ from platekit.version import VERSION
 # In the order in which they stand on each other.
 SCRIPTS = (
     "make.js",
+    "theme.js",
     "vectors.js",
     "meshes.js",
     "stage.js",

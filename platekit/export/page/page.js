@@ -5,11 +5,6 @@
 // Width and height of a picture that is saved, pixels.
 const SAVED_SIZE = [2400, 1600];
 
-function dark() {
-  const wish = document.documentElement.dataset.theme;
-  return wish ? wish === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;
-}
-
 const buildPage = (() => {
   let content = null;
   let busy = false; // while the page is filled nothing is told
@@ -296,26 +291,6 @@ const buildPage = (() => {
       seen: view.seen().length, things: view.things.length, bench: bench.open };
   }
 
-  function colours() {
-    const choice = byId("theme");
-    try {
-      choice.value = localStorage.getItem("colours") || "";
-    } catch { /* some browsers keep nothing for files */ }
-    const take = () => {
-      if (choice.value) document.documentElement.dataset.theme = choice.value;
-      else delete document.documentElement.dataset.theme;
-      view.again(false);
-    };
-    choice.addEventListener("change", () => {
-      take();
-      try {
-        localStorage.setItem("colours", choice.value);
-      } catch { /* then the choice holds for now */ }
-    });
-    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => view.again(false));
-    take();
-  }
-
   // On paper the rig is the line drawing; where there is none, what the canvas shows just then.
   addEventListener("beforeprint", () => {
     if (!content || content.picture || !drawable()) return;
@@ -325,7 +300,7 @@ const buildPage = (() => {
   addEventListener("hashchange", () => { if (content) readAddress(); });
 
   makeTools();
-  colours();
+  chooseColours(byId("theme"), () => view.again(false));
   return { show, state, view, findings, select: acts.select, goTo: acts.goTo };
 })();
 
