@@ -60,7 +60,7 @@ def plan_recipe(recipe: Recipe, given: argparse.Namespace) -> int:
 
 
 def _on_paper(given: argparse.Namespace) -> OnPaper:
-    from platekit.export.plans.paper import Paper
+    from platekit.export.plans.printing.paper import Paper
 
     paper = Paper.parse(given.paper) if given.roll is None else Paper.roll(given.roll)
     return OnPaper(paper=paper, overlap_mm=given.overlap)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from platekit.export.build_checks import checks_record
 from platekit.export.cautions import once_switched_on
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.paper import OVERLAP_MM, Paper, checked_overlap
+from platekit.export.plans.printing.paper import OVERLAP_MM, Paper, checked_overlap
 from platekit.findings import Finding, Severity
 from platekit.hardware.hazards import Hazard
 from platekit.job.assembling import assembly_record
@@ -141,7 +141,7 @@ def planned(
 
 
 def _tiled(plans: PlansOf) -> tuple[str, ...]:
-    from platekit.export.plans.full_size import is_tiled
+    from platekit.export.plans.full_size.pages import is_tiled
 
     shown = () if plans.withheld else plans.parts
     return tuple(part.name for part in shown if is_tiled(part, plans.paper))

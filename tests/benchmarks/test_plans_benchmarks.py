@@ -10,7 +10,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from platekit.export.plans.book import bound, plan_leaves
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.paper import Paper
+from platekit.export.plans.printing.paper import Paper
 from platekit.geometry.chains import circle
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle

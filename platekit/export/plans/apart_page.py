@@ -8,12 +8,12 @@ import numpy as np
 
 from platekit.assembly.proof.things import ThingKind
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.furniture import Leaf, head, shortened
-from platekit.export.plans.lettering import SMALL_MM, broken, width_of
 from platekit.export.plans.line_picture import Fitted, fitted, picture
-from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
-from platekit.export.plans.pens import FAINT, INK, QUIET, Stroke
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.furniture import Leaf, head, shortened
+from platekit.export.plans.printing.lettering import SMALL_MM, broken, width_of
+from platekit.export.plans.printing.paper import BAR_MM, HEAD_MM, MARGIN_MM
+from platekit.export.plans.printing.pens import FAINT, INK, QUIET, Stroke
+from platekit.export.plans.printing.press import Press
 from platekit.geometry.tables import Floats
 from platekit.views.camera import ISOMETRIC
 from platekit.views.hidden import drawn_in, unhidden

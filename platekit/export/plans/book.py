@@ -8,13 +8,13 @@ from platekit.export.plans.alike import alike
 from platekit.export.plans.apart_page import apart_leaves
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.cover import cover_leaf
-from platekit.export.plans.drawing_page import drawing_leaves
-from platekit.export.plans.full_size import FullSizePage, full_size_pages
-from platekit.export.plans.full_size_page import full_size_leaf
-from platekit.export.plans.furniture import Leaf, check_square
+from platekit.export.plans.drawings.page import drawing_leaves
+from platekit.export.plans.full_size.leaves import full_size_leaf
+from platekit.export.plans.full_size.pages import FullSizePage, full_size_pages
 from platekit.export.plans.lists import lists_leaves
-from platekit.export.plans.paper import checked_overlap
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.furniture import Leaf, check_square
+from platekit.export.plans.printing.paper import checked_overlap
+from platekit.export.plans.printing.press import Press
 from platekit.export.plans.steps_page import steps_leaves, told_steps
 from platekit.panel.part import Part
 from platekit.views.camera import ISOMETRIC

@@ -9,7 +9,7 @@ from platekit.export.bill import BillLine
 from platekit.export.build_assembly import AssemblyRecord
 from platekit.export.build_checks import ChecksRecord
 from platekit.export.cautions import Caution
-from platekit.export.plans.paper import OVERLAP_MM, Paper
+from platekit.export.plans.printing.paper import OVERLAP_MM, Paper
 from platekit.findings import Finding
 from platekit.panel.feature import Placed
 from platekit.panel.part import Part

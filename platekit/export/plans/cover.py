@@ -11,13 +11,20 @@ from platekit.export.cautions import Caution
 from platekit.export.figures import format_mm
 from platekit.export.palette import OKABE_ITO
 from platekit.export.plans.contents import SAW, PlansOf
-from platekit.export.plans.furniture import CHECK_MM, Leaf
-from platekit.export.plans.lettering import HEAD_MM, LEADING, SMALL_MM, TEXT_MM, TITLE_MM, broken
 from platekit.export.plans.line_picture import picture
-from platekit.export.plans.paper import MARGIN_MM
 from platekit.export.plans.patterns import patterns_of
-from platekit.export.plans.pens import FINE, MATERIAL, QUIET, Stroke
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.furniture import CHECK_MM, Leaf
+from platekit.export.plans.printing.lettering import (
+    HEAD_MM,
+    LEADING,
+    SMALL_MM,
+    TEXT_MM,
+    TITLE_MM,
+    broken,
+)
+from platekit.export.plans.printing.paper import MARGIN_MM
+from platekit.export.plans.printing.pens import FINE, MATERIAL, QUIET, Stroke
+from platekit.export.plans.printing.press import Press
 from platekit.panel.part import Part
 from platekit.views.line_drawing import LineDrawing
 

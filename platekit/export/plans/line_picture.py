@@ -8,9 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from platekit.export.picture import PAPER
-from platekit.export.plans.lettering import CAPITAL, SMALL_MM
-from platekit.export.plans.pens import INK, Stroke
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.lettering import CAPITAL, SMALL_MM
+from platekit.export.plans.printing.pens import INK, Stroke
+from platekit.export.plans.printing.press import Press
 from platekit.export.rig_colours import GLUE, WAY, tint_of
 from platekit.geometry.tables import Floats
 from platekit.views.layups import LayUpView

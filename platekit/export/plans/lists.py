@@ -8,12 +8,12 @@ from dataclasses import dataclass, field
 from platekit.export.bill import BillKind
 from platekit.export.figures import format_mm
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.furniture import Leaf, head
-from platekit.export.plans.lettering import HEAD_MM as TITLE_MM
-from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.furniture import Leaf, head
+from platekit.export.plans.printing.lettering import HEAD_MM as TITLE_MM
+from platekit.export.plans.printing.paper import BAR_MM, HEAD_MM, MARGIN_MM
+from platekit.export.plans.printing.press import Press
+from platekit.export.plans.printing.tables import ROW_MM, Column, Line, in_lines, table
 from platekit.export.plans.signs import WORDS, sign
-from platekit.export.plans.tables import ROW_MM, Column, Line, in_lines, table
 from platekit.findings import Finding, Severity, figures_of
 
 TIMES = "\N{MULTIPLICATION SIGN}"

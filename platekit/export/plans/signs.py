@@ -6,8 +6,8 @@ import math
 from types import MappingProxyType
 
 from platekit.export.palette import OKABE_ITO
-from platekit.export.plans.pens import FINE, INK, Stroke
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.pens import FINE, INK, Stroke
+from platekit.export.plans.printing.press import Press
 from platekit.findings import Severity
 
 RADIUS_MM = 1.25

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.furniture import Leaf, check_side_mm, head
-from platekit.export.plans.lettering import (
+from platekit.export.plans.line_picture import layup_picture, picture
+from platekit.export.plans.printing.furniture import Leaf, check_side_mm, head
+from platekit.export.plans.printing.lettering import (
     HEAD_MM as NUMBER_MM,
     LEADING,
     SMALL_MM,
@@ -15,10 +16,9 @@ from platekit.export.plans.lettering import (
     broken,
     width_of,
 )
-from platekit.export.plans.line_picture import layup_picture, picture
-from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
-from platekit.export.plans.pens import FAINT, Stroke
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.paper import BAR_MM, HEAD_MM, MARGIN_MM
+from platekit.export.plans.printing.pens import FAINT, Stroke
+from platekit.export.plans.printing.press import Press
 from platekit.export.step_table import APART, FIRST, GLUE, GLUED, StepLine, layup_words, step_lines
 from platekit.views.camera import ISOMETRIC, Camera
 from platekit.views.layups import LayUpView

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from platekit.export.plans.alike import alike
-from platekit.export.plans.title_block import called, runs
+from platekit.export.plans.drawings.title_block import called, runs
 from platekit.geometry.chains import circle, polyline
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle

@@ -12,7 +12,7 @@ import pytest
 
 from platekit.export.plans.book import plans_pdf
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.paper import Paper
+from platekit.export.plans.printing.paper import Paper
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle
 from platekit.job.options import Options

@@ -19,8 +19,8 @@ from platekit.assembly import Assembly, lying, standing, tabs
 from platekit.export.plans.alike import alike
 from platekit.export.plans.book import bound
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.drawing_page import drawing_leaves
-from platekit.export.plans.paper import Paper
+from platekit.export.plans.drawings.page import drawing_leaves
+from platekit.export.plans.printing.paper import Paper
 from platekit.geometry.booleans import difference
 from platekit.geometry.chains import circle, closed_polyline
 from platekit.geometry.profile import Profile

@@ -11,9 +11,9 @@ import pytest
 
 from platekit.export.plans.book import plans_pdf
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.hole_table import openings_of
-from platekit.export.plans.paper import Paper
-from platekit.export.plans.scales import ALL, SCALES, scale_text
+from platekit.export.plans.drawings.hole_table import openings_of
+from platekit.export.plans.drawings.scales import ALL, SCALES, scale_text
+from platekit.export.plans.printing.paper import Paper
 from platekit.geometry.chains import circle
 from platekit.geometry.profile import Profile
 from platekit.geometry.shapes import rectangle

@@ -9,8 +9,8 @@ import pytest
 from platekit.assembly import Assembly, lying, standing
 from platekit.export.plans.book import plans_pdf
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.edge_mates import mates_of
-from platekit.export.plans.paper import Paper
+from platekit.export.plans.drawings.edge_mates import mates_of
+from platekit.export.plans.printing.paper import Paper
 from platekit.geometry.shapes import rectangle
 from platekit.job.assembling import assembly_record
 from platekit.job.purposes import purposes_of

@@ -19,7 +19,7 @@ import shapely
 from platekit.errors import PlatekitError
 from platekit.export.plans.book import plans_pdf
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.paper import Paper
+from platekit.export.plans.printing.paper import Paper
 from platekit.geometry.chains import Contour, circle
 from platekit.geometry.motion import Motion
 from platekit.geometry.profile import Profile

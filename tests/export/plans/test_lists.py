@@ -14,7 +14,7 @@ from platekit.export.build_checks import checks_record
 from platekit.export.plans.book import bound, plans_pdf
 from platekit.export.plans.contents import PlansOf
 from platekit.export.plans.lists import lists_leaves
-from platekit.export.plans.paper import Paper
+from platekit.export.plans.printing.paper import Paper
 from platekit.findings import Finding, Severity
 from platekit.geometry.chains import circle
 from platekit.geometry.profile import Profile

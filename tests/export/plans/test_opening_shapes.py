@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 import shapely
 
-from platekit.export.plans.hole_table import openings_of
-from platekit.export.plans.opening_shape import shape_of
+from platekit.export.plans.drawings.hole_table import openings_of
+from platekit.export.plans.drawings.opening_shape import shape_of
 from platekit.geometry.booleans import difference, union
 from platekit.geometry.chains import Contour, circle, closed_polyline
 from platekit.geometry.curves import Arc

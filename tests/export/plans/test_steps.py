@@ -12,7 +12,7 @@ import shapely
 
 from platekit.export.plans.book import bound, plans_pdf
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.paper import MARGIN_MM, Paper
+from platekit.export.plans.printing.paper import MARGIN_MM, Paper
 from platekit.export.plans.steps_page import steps_leaves, told_steps
 from platekit.job.assembling import assembly_record
 from platekit.job.resolving import resolved as given_of

@@ -10,31 +10,31 @@ from functools import cache
 from platekit.errors import PlatekitError
 from platekit.export.figures import format_mm
 from platekit.export.plans.contents import PlansOf
-from platekit.export.plans.drawing_figure import Figure, drawn_figure
-from platekit.export.plans.drawing_layout import (
+from platekit.export.plans.drawings.edge_mates import Mate, common, mates_of
+from platekit.export.plans.drawings.edge_notches import closed, in_order
+from platekit.export.plans.drawings.figure import Figure, drawn_figure
+from platekit.export.plans.drawings.hole_table import (
+    openings_of,
+    shared,
+)
+from platekit.export.plans.drawings.layout import (
     BLOCK_MM,
     Asked,
     Layout,
     layout_of,
     spill_spots,
 )
-from platekit.export.plans.drawing_notes import notes
-from platekit.export.plans.drawing_sketch import Sketch
-from platekit.export.plans.edge_mates import Mate, common, mates_of
-from platekit.export.plans.edge_notches import closed, in_order
-from platekit.export.plans.furniture import Leaf, head
-from platekit.export.plans.hole_table import (
-    openings_of,
-    shared,
-)
-from platekit.export.plans.lettering import SMALL_MM
-from platekit.export.plans.outline_steps import steps_of
-from platekit.export.plans.paper import BAR_MM, MARGIN_MM, Paper
-from platekit.export.plans.pens import QUIET
-from platekit.export.plans.press import Press
-from platekit.export.plans.scales import scale_text
-from platekit.export.plans.table_flow import Piece, Section, flowed, least_lines
-from platekit.export.plans.title_block import runs, title_block
+from platekit.export.plans.drawings.notes import notes
+from platekit.export.plans.drawings.outline_steps import steps_of
+from platekit.export.plans.drawings.scales import scale_text
+from platekit.export.plans.drawings.sketch import Sketch
+from platekit.export.plans.drawings.table_flow import Piece, Section, flowed, least_lines
+from platekit.export.plans.drawings.title_block import runs, title_block
+from platekit.export.plans.printing.furniture import Leaf, head
+from platekit.export.plans.printing.lettering import SMALL_MM
+from platekit.export.plans.printing.paper import BAR_MM, MARGIN_MM, Paper
+from platekit.export.plans.printing.pens import QUIET
+from platekit.export.plans.printing.press import Press
 from platekit.panel.part import Grain, Part
 
 

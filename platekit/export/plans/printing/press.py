@@ -11,8 +11,8 @@ from contextlib import contextmanager
 from functools import cache
 from typing import Any
 
-from platekit.export.plans.curves import PathSink
-from platekit.export.plans.lettering import (
+from platekit.export.plans.printing.curves import PathSink
+from platekit.export.plans.printing.lettering import (
     BOLD,
     LEADING,
     PLAIN,
@@ -23,7 +23,7 @@ from platekit.export.plans.lettering import (
     printable,
     width_of,
 )
-from platekit.export.plans.pens import INK, THIN, Stroke
+from platekit.export.plans.printing.pens import INK, THIN, Stroke
 from platekit.geometry.chains import Contour, Path
 
 POINTS_PER_MM = 72.0 / 25.4

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from platekit.export.figures import format_mm
-from platekit.export.plans.dimensions import (
+from platekit.export.plans.drawings.dimensions import (
     ABOVE_MM,
     OFF_MM,
     level_dimension,
@@ -17,12 +17,9 @@ from platekit.export.plans.dimensions import (
     origin_mark,
     upright_dimension,
 )
-from platekit.export.plans.drawing_labels import Field, Label, Named
-from platekit.export.plans.drawing_layout import Layout, is_running
-from platekit.export.plans.edge_mates import Mate
-from platekit.export.plans.edge_notches import Notch
-from platekit.export.plans.furniture import ARM_MM, check_side_mm
-from platekit.export.plans.hole_table import (
+from platekit.export.plans.drawings.edge_mates import Mate
+from platekit.export.plans.drawings.edge_notches import Notch
+from platekit.export.plans.drawings.hole_table import (
     CORNER,
     Opening,
     is_crowded,
@@ -30,15 +27,18 @@ from platekit.export.plans.hole_table import (
     run_number,
     runs_of,
 )
-from platekit.export.plans.lettering import CAPITAL
-from platekit.export.plans.mate_names import name_mates
-from platekit.export.plans.opening_shape import DIAMETER
-from platekit.export.plans.outline_steps import Step, Steps
-from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM
-from platekit.export.plans.pens import CENTRE, FAINT, FINE, MATERIAL, SCORED, Stroke
-from platekit.export.plans.press import Press
-from platekit.export.plans.running import Running, Side, running
-from platekit.export.plans.tiling import edge_points
+from platekit.export.plans.drawings.labels import Field, Label, Named
+from platekit.export.plans.drawings.layout import Layout, is_running
+from platekit.export.plans.drawings.mate_names import name_mates
+from platekit.export.plans.drawings.opening_shape import DIAMETER
+from platekit.export.plans.drawings.outline_steps import Step, Steps
+from platekit.export.plans.drawings.running import Running, Side, running
+from platekit.export.plans.full_size.tiling import edge_points
+from platekit.export.plans.printing.furniture import ARM_MM, check_side_mm
+from platekit.export.plans.printing.lettering import CAPITAL
+from platekit.export.plans.printing.paper import BAR_MM, HEAD_MM, MARGIN_MM
+from platekit.export.plans.printing.pens import CENTRE, FAINT, FINE, MATERIAL, SCORED, Stroke
+from platekit.export.plans.printing.press import Press
 from platekit.geometry.motion import Motion
 from platekit.geometry.tables import Floats
 from platekit.panel.part import Part

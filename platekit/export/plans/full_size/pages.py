@@ -10,11 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from platekit.export.plans.furniture import CHECK_MM
-from platekit.export.plans.packing import Cell, Packed, fits, packed
-from platekit.export.plans.paper import FOOT_MM, HEAD_MM, MARGIN_MM, Paper
-from platekit.export.plans.patterns import Pattern, patterns_of
-from platekit.export.plans.pieces import (
+from platekit.export.plans.full_size.packing import Cell, Packed, fits, packed
+from platekit.export.plans.full_size.pieces import (
     AIR_MM,
     GAP_MM,
     NO_LABEL,
@@ -27,7 +24,10 @@ from platekit.export.plans.pieces import (
     strip_stack,
     whole_piece,
 )
-from platekit.export.plans.tiling import Tile, Tiles, tiled
+from platekit.export.plans.full_size.tiling import Tile, Tiles, tiled
+from platekit.export.plans.patterns import Pattern, patterns_of
+from platekit.export.plans.printing.furniture import CHECK_MM
+from platekit.export.plans.printing.paper import FOOT_MM, HEAD_MM, MARGIN_MM, Paper
 from platekit.geometry.motion import Motion
 from platekit.panel.part import Part
 

@@ -7,21 +7,27 @@ from collections.abc import Iterator
 import numpy as np
 
 from platekit.export.figures import format_mm
-from platekit.export.plans.full_size import FullSizePage, Laid
-from platekit.export.plans.furniture import (
+from platekit.export.plans.full_size.pages import FullSizePage, Laid
+from platekit.export.plans.full_size.tile_marks import (
+    MAP_AIR_MM,
+    frame_of,
+    map_room_mm,
+    tile_map,
+    tile_marks,
+)
+from platekit.export.plans.full_size.tiling import STEP_MM, edge_points
+from platekit.export.plans.printing.furniture import (
     ARM_MM,
     Leaf,
     check_side_mm,
     head,
     shortened,
 )
-from platekit.export.plans.lettering import CAPITAL, LEADING, SMALL_MM, TEXT_MM, width_of
-from platekit.export.plans.paper import FOOT_MM, MARGIN_MM
-from platekit.export.plans.pens import FAINT, FINE, QUIET, SCORED, THIN, Stroke
-from platekit.export.plans.placing import Ground, around
-from platekit.export.plans.press import Press
-from platekit.export.plans.tile_marks import MAP_AIR_MM, frame_of, map_room_mm, tile_map, tile_marks
-from platekit.export.plans.tiling import STEP_MM, edge_points
+from platekit.export.plans.printing.lettering import CAPITAL, LEADING, SMALL_MM, TEXT_MM, width_of
+from platekit.export.plans.printing.paper import FOOT_MM, MARGIN_MM
+from platekit.export.plans.printing.pens import FAINT, FINE, QUIET, SCORED, THIN, Stroke
+from platekit.export.plans.printing.placing import Ground, around
+from platekit.export.plans.printing.press import Press
 from platekit.geometry.chains import Contour
 from platekit.geometry.motion import Motion
 

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from platekit.export.plans.edge_mates import Mate
-from platekit.export.plans.edge_notches import Notch
-from platekit.export.plans.fitted_table import fitted, side_section
-from platekit.export.plans.hole_table import (
+from platekit.export.plans.drawings.edge_mates import Mate
+from platekit.export.plans.drawings.edge_notches import Notch
+from platekit.export.plans.drawings.fitted_table import fitted, side_section
+from platekit.export.plans.drawings.hole_table import (
     Opening,
     corner_rows,
     grouped_rows,
     notch_rows,
     opening_rows,
 )
-from platekit.export.plans.outline_steps import Steps
-from platekit.export.plans.table_flow import Section
-from platekit.export.plans.title_block import called
+from platekit.export.plans.drawings.outline_steps import Steps
+from platekit.export.plans.drawings.table_flow import Section
+from platekit.export.plans.drawings.title_block import called
 from platekit.panel.part import Part
 
 

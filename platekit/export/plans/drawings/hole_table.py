@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
 from platekit.export.figures import format_mm
-from platekit.export.plans.edge_notches import Notch
-from platekit.export.plans.lettering import CAPITAL, width_of
-from platekit.export.plans.opening_shape import shape_of
-from platekit.export.plans.outline_steps import Corner, corners_of
+from platekit.export.plans.drawings.edge_notches import Notch
+from platekit.export.plans.drawings.opening_shape import shape_of
+from platekit.export.plans.drawings.outline_steps import Corner, corners_of
+from platekit.export.plans.printing.lettering import CAPITAL, width_of
 from platekit.geometry.chains import Contour
 from platekit.geometry.motion import Motion
 from platekit.geometry.points import Point

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from platekit.export.plans.drawing_labels import Field, Spot
-from platekit.export.plans.edge_mates import Mate
-from platekit.export.plans.lettering import CAPITAL, width_of
-from platekit.export.plans.pens import QUIET
-from platekit.export.plans.press import Press
+from platekit.export.plans.drawings.edge_mates import Mate
+from platekit.export.plans.drawings.labels import Field, Spot
+from platekit.export.plans.printing.lettering import CAPITAL, width_of
+from platekit.export.plans.printing.pens import QUIET
+from platekit.export.plans.printing.press import Press
 
 NAME_MM = 1.8 / CAPITAL
 # Air between what a joint takes and the name, and how far the name may move in and along.

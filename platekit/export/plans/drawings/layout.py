@@ -11,14 +11,21 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Protocol
 
-from platekit.export.plans import dimensions, running
-from platekit.export.plans.lettering import TEXT_MM
-from platekit.export.plans.outline_steps import Step, Steps
-from platekit.export.plans.paper import BAR_MM, HEAD_MM, MARGIN_MM, Paper
-from platekit.export.plans.scales import ALL, LARGEST
-from platekit.export.plans.table_flow import Piece, Section, Spot, flowed, least_lines, rows_of
-from platekit.export.plans.tables import ROW_MM
-from platekit.export.plans.title_block import block_height_mm
+from platekit.export.plans.drawings import dimensions, running
+from platekit.export.plans.drawings.outline_steps import Step, Steps
+from platekit.export.plans.drawings.scales import ALL, LARGEST
+from platekit.export.plans.drawings.table_flow import (
+    Piece,
+    Section,
+    Spot,
+    flowed,
+    least_lines,
+    rows_of,
+)
+from platekit.export.plans.drawings.title_block import block_height_mm
+from platekit.export.plans.printing.lettering import TEXT_MM
+from platekit.export.plans.printing.paper import BAR_MM, HEAD_MM, MARGIN_MM, Paper
+from platekit.export.plans.printing.tables import ROW_MM
 
 AIR_MM = 4.0
 # Tables are no narrower than this; what a hole is for takes what is left.

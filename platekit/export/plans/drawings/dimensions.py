@@ -6,9 +6,9 @@ narrow and filled; figures stand above the line, upright ones read from the righ
 
 from __future__ import annotations
 
-from platekit.export.plans.lettering import TEXT_MM, width_of
-from platekit.export.plans.pens import FINE
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.lettering import TEXT_MM, width_of
+from platekit.export.plans.printing.pens import FINE
+from platekit.export.plans.printing.press import Press
 
 ARROW_MM, ARROW_HALF_MM = 3.0, 0.5  # about 20 degrees between its sides
 GAP_MM, BEYOND_MM = 1.0, 2.0

@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from platekit.export.plans.lettering import CAPITAL, Anchor, width_of
-from platekit.export.plans.outline_steps import Step
-from platekit.export.plans.pens import FINE, INK
-from platekit.export.plans.press import Press
+from platekit.export.plans.drawings.outline_steps import Step
+from platekit.export.plans.printing.lettering import CAPITAL, Anchor, width_of
+from platekit.export.plans.printing.pens import FINE, INK
+from platekit.export.plans.printing.press import Press
 
 Side = Literal["bottom", "top", "left", "right"]
 Spot = tuple[float, float]

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from platekit.export.plans.furniture import shortened
-from platekit.export.plans.lettering import (
+from platekit.export.plans.printing.furniture import shortened
+from platekit.export.plans.printing.lettering import (
     CAPITAL,
     HEAD_MM,
     LEADING,
@@ -18,8 +18,8 @@ from platekit.export.plans.lettering import (
     broken,
     width_of,
 )
-from platekit.export.plans.pens import QUIET, THIN, WIDE
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.pens import QUIET, THIN, WIDE
+from platekit.export.plans.printing.press import Press
 
 ROW_MM = 8.0
 TITLE_ROW_MM = 10.0

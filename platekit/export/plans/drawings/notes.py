@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from platekit.export.plans.drawing_figure import Drawn
-from platekit.export.plans.drawing_layout import Layout, is_running
-from platekit.export.plans.drawing_sketch import Sketch
-from platekit.export.plans.hole_table import is_crowded, runs_of
+from platekit.export.plans.drawings.figure import Drawn
+from platekit.export.plans.drawings.hole_table import is_crowded, runs_of
+from platekit.export.plans.drawings.layout import Layout, is_running
+from platekit.export.plans.drawings.sketch import Sketch
 from platekit.geometry.tables import X0, Y0
 from platekit.panel.part import Part
 

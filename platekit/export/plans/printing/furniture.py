@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from platekit.export.plans.lettering import SMALL_MM, TEXT_MM, Anchor, width_of
-from platekit.export.plans.paper import HEAD_MM, MARGIN_MM
-from platekit.export.plans.pens import CHECK, FINE, INK, QUIET, Stroke
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.lettering import SMALL_MM, TEXT_MM, Anchor, width_of
+from platekit.export.plans.printing.paper import HEAD_MM, MARGIN_MM
+from platekit.export.plans.printing.pens import CHECK, FINE, INK, QUIET, Stroke
+from platekit.export.plans.printing.press import Press
 
 CHECK_MM, TICK_MM = 100.0, 10.0
 # Arms of the square's corners and of the ticks up its left side.

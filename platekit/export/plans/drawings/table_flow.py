@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from platekit.export.plans.press import Press
-from platekit.export.plans.tables import ROW_MM, Column, Line, in_lines, table
+from platekit.export.plans.printing.press import Press
+from platekit.export.plans.printing.tables import ROW_MM, Column, Line, in_lines, table
 
 # Between one table and the next in the same column, rows.
 APART = 1

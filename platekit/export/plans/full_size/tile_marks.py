@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from platekit.export.plans.full_size import FullSizePage, Laid
-from platekit.export.plans.furniture import check_side_mm, square_words_mm
-from platekit.export.plans.lettering import CAPITAL, SMALL_MM, width_of
-from platekit.export.plans.paper import MARGIN_MM
-from platekit.export.plans.pens import FAINT, FINE, INK, QUIET, Stroke
-from platekit.export.plans.placing import Ground
-from platekit.export.plans.press import Press
-from platekit.export.plans.tiling import CROSS_MM, Tile, Tiles
+from platekit.export.plans.full_size.pages import FullSizePage, Laid
+from platekit.export.plans.full_size.tiling import CROSS_MM, Tile, Tiles
+from platekit.export.plans.printing.furniture import check_side_mm, square_words_mm
+from platekit.export.plans.printing.lettering import CAPITAL, SMALL_MM, width_of
+from platekit.export.plans.printing.paper import MARGIN_MM
+from platekit.export.plans.printing.pens import FAINT, FINE, INK, QUIET, Stroke
+from platekit.export.plans.printing.placing import Ground
+from platekit.export.plans.printing.press import Press
 
 Box = tuple[float, float, float, float]
 

@@ -9,10 +9,10 @@ from itertools import pairwise
 
 import numpy as np
 
-from platekit.export.plans.lettering import CAPITAL, width_of
-from platekit.export.plans.pens import FINE
-from platekit.export.plans.placing import Ground, around
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.lettering import CAPITAL, width_of
+from platekit.export.plans.printing.pens import FINE
+from platekit.export.plans.printing.placing import Ground, around
+from platekit.export.plans.printing.press import Press
 from platekit.geometry.tables import Floats
 
 Spot = tuple[float, float]

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from platekit.export.plans.lettering import SMALL_MM, width_of
-from platekit.export.plans.outline_steps import Step
-from platekit.export.plans.table_flow import Section
-from platekit.export.plans.tables import AIR_MM, Column
+from platekit.export.plans.drawings.outline_steps import Step
+from platekit.export.plans.drawings.table_flow import Section
+from platekit.export.plans.printing.lettering import SMALL_MM, width_of
+from platekit.export.plans.printing.tables import AIR_MM, Column
 
 # Widest that columns of a table become: number, x, y, size; and what a pair of figures takes.
 MOST_MM, PAIR_MM = (16.0, 46.0, 15.0, 36.0), 21.0

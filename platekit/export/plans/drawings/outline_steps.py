@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from platekit.export.figures import format_mm
-from platekit.export.plans.crossings import BESIDE_MM, Crossed, along_of
+from platekit.export.plans.drawings.crossings import BESIDE_MM, Crossed, along_of
 from platekit.geometry.chains import Contour
 from platekit.geometry.motion import Motion
 from platekit.geometry.points import Point

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from platekit.export.plans.furniture import shortened
-from platekit.export.plans.lettering import SMALL_MM, Anchor, broken
-from platekit.export.plans.pens import FAINT, FINE, Stroke
-from platekit.export.plans.press import Press
+from platekit.export.plans.printing.furniture import shortened
+from platekit.export.plans.printing.lettering import SMALL_MM, Anchor, broken
+from platekit.export.plans.printing.pens import FAINT, FINE, Stroke
+from platekit.export.plans.printing.press import Press
 
 ROW_MM = 4.1
 HAIR = Stroke(width_mm=0.1, colour=FAINT)

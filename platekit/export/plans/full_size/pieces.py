@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from platekit.errors import PlatekitError
-from platekit.export.plans.lettering import LEADING, SMALL_MM, TEXT_MM, broken
-from platekit.export.plans.packing import Cell, fits
-from platekit.export.plans.paper import Paper
+from platekit.export.plans.full_size.packing import Cell, fits
+from platekit.export.plans.full_size.tiling import Tile, Tiles, strip
 from platekit.export.plans.patterns import Pattern
-from platekit.export.plans.tiling import Tile, Tiles, strip
+from platekit.export.plans.printing.lettering import LEADING, SMALL_MM, TEXT_MM, broken
+from platekit.export.plans.printing.paper import Paper
 
 # Air between cells and around a part: room for a pencil and for scissors.
 GAP_MM, AIR_MM = 4.0, 1.0

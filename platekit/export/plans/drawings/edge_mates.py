@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from platekit.export.plans.title_block import called
+from platekit.export.plans.drawings.title_block import called
 from platekit.geometry.chains import Bounds
 from platekit.panel.feature import Placed
 

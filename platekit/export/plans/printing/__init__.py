@@ -1,0 +1,1 @@
+"""What pages are printed with: paper, press, pens, type, tables, and what stands on every page."""
