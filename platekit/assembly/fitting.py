@@ -81,6 +81,7 @@ def openings(
         for cession in cessions:
             met, mate = cession.meeting, cession.meeting.mate_of(name).name
             faces = [c for c in whole[mate] if c.meeting.names == met.names]
+            # By identity: the ledger holds every joint as long as this runs.
             key = (id(cession.joint), met.names)
             if key not in clearances:
                 clearances[key] = clearance_mm(cession.joint, practice, (met.one, met.other))

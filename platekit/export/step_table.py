@@ -38,7 +38,7 @@ class StepLine:
     Attributes:
         number: Its number, from 1.
         step: The step itself.
-        before: What was done to what is brought in: "glued of ring 1, ring 2".
+        before: What was done to what is brought in: "glued of ring 1, ring 2", "button clamped in".
         moves: Which way it moves; the first of a heap is set down.
         joins: The joints it closes: "glued to base, left".
         screws: The screws driven: "4 ISO 4762 M5x25 8.8".
@@ -126,7 +126,7 @@ def _before(step: StepRecord) -> Iterable[str]:
     if step.layers:
         yield f"glued of {', '.join(step.layers)}"
     if step.fitted:
-        yield ", ".join(step.fitted)
+        yield f"{', '.join(step.fitted)} clamped in"
 
 
 def _joins(step: StepRecord, joints: Iterable[JointRecord], there: set[str]) -> Iterable[str]:

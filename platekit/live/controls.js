@@ -211,7 +211,7 @@ class LiveControls {
         make("option", { value: "" }, `as the recipe says: ${given.sheet.own_material}`),
         materials.map((name) => make("option", { value: name, selected: name === this.sheet.material }, name)));
       this.form.replaceChildren(
-        make("fieldset", {}, make("legend", {}, "The recipe\u2019s own"),
+        make("fieldset", {}, make("legend", {}, "The recipe's own"),
           parameters.length ? parameters.map((one) => this.control(one)) : make("p", { class: "live-help" }, "It has no parameters of its own.")),
         make("fieldset", {}, make("legend", {}, "Sheet and beam"),
           this.field("material", "", "", [material]),

@@ -87,7 +87,7 @@ def test_screws_are_counted_and_named_by_their_standard():
     """Four of one, one of another; button and belt stand beside."""
     last = lines()[-1]
     assert last["screws"] == "1 ISO 4762 M3x10 8.8; 4 ISO 4762 M4x16 8.8"
-    assert (last["already_on_it"], last["belts"]) == ("stop", "belt")
+    assert (last["already_on_it"], last["belts"]) == ("stop clamped in", "belt")
 
 
 def test_a_laminate_is_glued_before_it_is_brought_in():
@@ -96,4 +96,4 @@ def test_a_laminate_is_glued_before_it_is_brought_in():
     lid = replace(whole.steps[-1], layers=("lid lower", "lid upper"))
     text = steps_csv(replace(whole, steps=(*whole.steps[:-1], lid)))
     last = list(csv.DictReader(io.StringIO(text)))[-1]
-    assert last["already_on_it"] == "glued of lid lower, lid upper; stop"
+    assert last["already_on_it"] == "glued of lid lower, lid upper; stop clamped in"

@@ -58,7 +58,7 @@ def overlap(one: Manifold, other: Manifold, *, over_mm: float) -> Overlap | None
                 continue
             found = Overlap(found.volume_mm3, max(core.depth_mm, over_mm), core.at)
         total += found.volume_mm3
-        if deepest is None or found.depth_mm > deepest.depth_mm:
+        if deepest is None or _rank(found) > _rank(deepest):
             deepest = found
     return None if deepest is None else Overlap(total, deepest.depth_mm, deepest.at)
 
@@ -75,6 +75,14 @@ def overlaps(one: Manifold, other: Manifold, *, over_mm: float) -> bool:
         _measured(piece).depth_mm > over_mm or _core(piece, over_mm) is not None
         for piece in shared.decompose()
     )
+
+
+def _rank(one: Overlap) -> tuple[float, ...]:
+    """Return what the place that is named goes by: the deepest, then the least x, y and z.
+
+    Depths to a micrometre, so that the kernel's last bits do not choose between equals.
+    """
+    return (round(one.depth_mm, 3), *(-round(c, 3) for c in (one.at.x, one.at.y, one.at.z)))
 
 
 def _measured(piece: Manifold) -> Overlap:
@@ -99,7 +107,7 @@ def _core(piece: Manifold, over_mm: float) -> Overlap | None:
         core ^= piece.translate((x * over_mm, y * over_mm, z * over_mm))
         if core.is_empty():
             return None
-    left = max((_measured(one) for one in core.decompose()), key=lambda one: one.depth_mm)
+    left = max((_measured(one) for one in core.decompose()), key=_rank)
     return Overlap(left.volume_mm3, left.depth_mm + over_mm, left.at)
 
 

@@ -24,7 +24,7 @@ function stepsSection(content, acts) {
   return section("steps", "Steps of assembly",
     make("p", { class: "quiet screen" }, `${counted(content.steps.length, "step")}. Press a number to see the rig as far as that.`,
       content.steps.some((step) => step.heap) ? " Letters are groups put together apart." : ""),
-    make("p", { class: "screen" }, make("button", { type: "button", class: "strong", click: (event) => acts.toBench(event.currentTarget) }, "One at a time, large")),
+    make("p", { class: "screen" }, make("button", { type: "button", class: "strong", click: (event) => acts.toBench(event.currentTarget) }, "Large steps, one at a time")),
     make("ol", { class: "steps" }, items));
 }
 

@@ -87,6 +87,17 @@ def test_several_pieces_add_up_and_the_thickest_gives_the_place():
     assert tuple(found.at) == pytest.approx((54, 24, 3), abs=1e-6)
 
 
+def test_of_pieces_equally_deep_the_first_in_space_is_named():
+    """Three pegs alike, built in any order: the leftmost, and of two in line the nearest."""
+    plate = block(0, 0, 0, 100, 50, 6)
+    near, far, right = (
+        block(10 + x, 10 + y, -5, 14 + x, 14 + y, 11) for x, y in ((0, 0), (0, 20), (50, 0))
+    )
+    for pegs in ((near, far, right), (right, far, near), (far, right, near)):
+        found = overlap(plate, joined(*pegs), over_mm=SHRED_MM)
+        assert tuple(found.at) == pytest.approx((12, 12, 3), abs=1e-6)
+
+
 def test_a_blob_on_a_wide_shred_is_found_and_placed():
     """A press fit over a whole face does not hide a corner that stands 5 mm deep in the other.
 

@@ -33,7 +33,7 @@ def bench_words(sheet) -> str:
 def test_at_the_bench_one_step_fills_the_screen(opened, page, written, viewport):
     """Large buttons, nothing else in reach, nothing cut off; Escape gives the page back."""
     with opened(viewport=viewport, reduced_motion="reduce", has_touch=True) as sheet:
-        enter = sheet.get_by_role("button", name="One at a time, large")
+        enter = sheet.get_by_role("button", name="Large steps, one at a time", exact=True)
         enter.click()
         steps = len(page.scene.steps)
         assert state(sheet)["bench"]
@@ -75,7 +75,7 @@ def test_without_webgl_the_bench_shows_the_drawing(opened):
     """A step is drawn and told all the same, and goes on."""
     none = "HTMLCanvasElement.prototype.getContext = () => null;"
     with opened(before=none) as sheet:
-        sheet.get_by_role("button", name="One at a time, large").click()
+        sheet.get_by_role("button", name="Large steps, one at a time", exact=True).click()
         sheet.get_by_role("button", name="next step").click()
         until(sheet, "document.querySelector('#bench-drawing img:last-child')?.naturalWidth > 0")
         assert sheet.locator("#bench-drawing img").last.is_visible()
