@@ -6,26 +6,26 @@ from collections.abc import Callable
 
 from platekit.assembly.proof import Proof, Thing
 from platekit.job.resolving import Given
-from platekit.views.meshing import Mesh, mesh_of
+from platekit.views.meshing import Mesh
 from platekit.views.scene import Scene, scene_of
 
 RIG = "rig.glb"
 
 
 def scene_for(
-    given: Given, proof: Proof, *, mesh: Callable[[Thing], Mesh] = mesh_of
+    given: Given, proof: Proof, *, meshes: Callable[[Thing], Mesh] | None = None
 ) -> Scene | None:
     """Return what a recipe gave as it is shown; None for a single plate, which its picture tells.
 
     Args:
         given: What the recipe gave.
         proof: The order in which it goes together.
-        mesh: Gives the surface of a thing: for whoever remembers those that have not changed.
+        meshes: Gives the surfaces of things: for whoever remembers those of before.
     """
     if given.whole is None:
         return None
     assembly, done = given.whole
-    return scene_of(assembly.name, done, proof, mesh=mesh)
+    return scene_of(assembly.name, done, proof, meshes=meshes)
 
 
 def rig_file(given: Given, scene: Scene) -> bytes:

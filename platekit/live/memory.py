@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 
 from platekit.assembly.assembly import Assembly
 from platekit.assembly.loads import Use
-from platekit.assembly.proof import Proof, Thing
+from platekit.assembly.proof import Proof
 from platekit.assembly.resolve import Resolved
 from platekit.job.beams import CutPart
 from platekit.job.options import Options
@@ -21,13 +21,11 @@ from platekit.job.resolving import Given, resolved
 from platekit.job.space import scene_for
 from platekit.job.stocking import Stocked, lay_on_stock
 from platekit.panel.plate import Plate
-from platekit.views.meshing import Mesh, mesh_of
+from platekit.views.meshing import Meshes
 from platekit.views.scene import Scene
 
 # To turn a value there and back again, or between two, is what one does.
 HELD = 4
-# Meshes of so many things: of several rigs of a hundred. Beyond it the oldest go.
-HELD_MESHES = 1000
 # The first layout that comes to mind: sheets are there to be seen, not to be cut.
 QUICK_S = 1e-9
 
@@ -47,7 +45,7 @@ class Memory:
 
     _dealt: list[tuple[Assembly, Given]] = field(default_factory=list)
     _rigs: list[_Known] = field(default_factory=list)
-    _meshes: dict[object, Mesh] = field(default_factory=dict)
+    _meshes: Meshes = field(default_factory=Meshes)
     _laid: list[tuple[object, Stocked]] = field(default_factory=list)
     _seen: _Known | None = None
 
@@ -89,17 +87,8 @@ class Memory:
         known = self._known(given)
         key = (given.whole[0].name, bool(proof.steps))
         if key not in known.scenes:
-            known.scenes[key] = scene_for(given, proof, mesh=self.mesh)
+            known.scenes[key] = scene_for(given, proof, meshes=self._meshes)
         return known.scenes[key]
-
-    def mesh(self, thing: Thing) -> Mesh:
-        """Return the surface of a thing, from memory where it is as it was and where it was."""
-        of = (thing.prisms, thing.voids)
-        mesh = self._meshes.pop(of, None) or mesh_of(thing)
-        self._meshes[of] = mesh  # as the newest: a dict keeps the order
-        if len(self._meshes) > HELD_MESHES:
-            del self._meshes[next(iter(self._meshes))]
-        return mesh
 
     def known_layout(self, cut: Sequence[CutPart], options: Options) -> Stocked | None:
         """Return what lies where on which sheets, where it is known."""

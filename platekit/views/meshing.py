@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 
-from platekit.assembly.proof.things import Thing
+from platekit.assembly.frames import NOWHERE, Vector
+from platekit.assembly.proof.things import Prism, Thing
 from platekit.geometry.tables import Floats, Ints
 
 # Faces that meet at less than this are one curved face, and their edge is not drawn.
 SMOOTH_DEG = 25.0
 # Corners nearer than this are one.
 SAME_CORNER_MM = 1e-4
+# Meshes of so many shapes are remembered: of several rigs. Beyond it the oldest go.
+HELD_MESHES = 1000
 # What 64 bits hold, with room to spare.
 MOST_NUMBERS = 2**62
 
@@ -32,9 +36,58 @@ class Mesh:
     edges: Ints
 
 
+class Meshes:
+    """Gives the surfaces of things, and measures those that differ by their place alone but once.
+
+    A rig has four screws of each kind; and what a maker changes moves more than it reshapes.
+    """
+
+    def __init__(self, *, held: int = HELD_MESHES) -> None:
+        self._held = held
+        self._known: dict[object, Mesh] = {}
+
+    def __call__(self, thing: Thing) -> Mesh:
+        """Return the surface of a thing where it stands."""
+        home = _home(thing)
+        shape = (_shape(thing.prisms, home), _shape(thing.voids, home))
+        mesh = self._known.pop(shape, None) or _mesh_about(thing, home)
+        self._known[shape] = mesh  # as the newest: a dict keeps the order
+        if len(self._known) > self._held:
+            del self._known[next(iter(self._known))]
+        return Mesh(mesh.corners + home, mesh.triangles, mesh.edges)
+
+
 def mesh_of(thing: Thing) -> Mesh:
     """Return the surface of a thing."""
-    mesh = thing.solid.to_mesh()
+    return Meshes()(thing)
+
+
+def _home(thing: Thing) -> Vector:
+    """Return the place that a thing's shape is measured from."""
+    return thing.prisms[0].frame.origin if thing.prisms else NOWHERE
+
+
+def _shape(prisms: Iterable[Prism], home: Vector) -> tuple[object, ...]:
+    """Return what is equal for prisms that differ by their place alone.
+
+    Places are told to a nanometre: the same screw elsewhere differs by the last bits.
+    """
+    return tuple(
+        (
+            one.profile,
+            one.frame.u,
+            one.frame.v,
+            tuple(round(a - b, 6) + 0.0 for a, b in zip(one.frame.origin, home, strict=True)),
+            one.low_mm,
+            one.high_mm,
+        )
+        for one in prisms
+    )
+
+
+def _mesh_about(thing: Thing, home: Vector) -> Mesh:
+    """Return the surface of a thing as seen from a place of its own."""
+    mesh = thing.solid.translate((-home.x, -home.y, -home.z)).to_mesh()
     corners, triangles = _merged(
         np.asarray(mesh.vert_properties, dtype=float)[:, :3], np.asarray(mesh.tri_verts)
     )

@@ -21,7 +21,7 @@ from platekit.geometry.tables import Floats, Ints
 from platekit.materials import Hold
 from platekit.panel.part import Part
 from platekit.views.apart import taken_apart
-from platekit.views.meshing import Mesh, mesh_of
+from platekit.views.meshing import Mesh, Meshes, mesh_of
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -138,7 +138,7 @@ class Scene:
 
 
 def scene_of(
-    name: str, resolved: Resolved, proof: Proof, *, mesh: Callable[[Thing], Mesh] = mesh_of
+    name: str, resolved: Resolved, proof: Proof, *, meshes: Callable[[Thing], Mesh] | None = None
 ) -> Scene:
     """Return a resolved assembly as it is shown, taken apart along the order of its proof.
 
@@ -146,8 +146,9 @@ def scene_of(
         name: The rig's name.
         resolved: Its plates and all that is bought.
         proof: The order in which it goes together.
-        mesh: Gives the surface of a thing: for whoever remembers those that have not changed.
+        meshes: Gives the surfaces of things: for whoever remembers those of before.
     """
+    mesh = meshes or Meshes()
     things = things_in(resolved)
     numbers = _numbers(proof.steps, things)
     shown = [_shown(thing, numbers.get(thing.name), mesh(thing)) for thing in things]

@@ -14,6 +14,7 @@ from platekit.job.resolving import Given, resolved
 from platekit.live import memory as remembering
 from platekit.live.memory import HELD, Memory
 from platekit.materials import beam_for
+from platekit.views import meshing
 from platekit.views.scene import scene_of
 
 
@@ -120,38 +121,41 @@ def test_joints_are_dealt_once_for_all_loads(monkeypatch):
     assert len(counted) == 1
 
 
-def test_a_thing_that_stays_where_it_was_keeps_its_mesh(monkeypatch):
-    """A taller wall: the floor below it is measured once, and looks as if it were anew."""
+def test_a_thing_of_known_shape_keeps_its_mesh(monkeypatch):
+    """A roof like its floor is raised, then made wider: only that is measured anew."""
     measured: list[str] = []
-    really = remembering.mesh_of
+    really = meshing._mesh_about
 
-    def mesh_of(thing):
+    def mesh_about(thing, home):
         measured.append(thing.name)
-        return really(thing)
+        return really(thing, home)
 
-    monkeypatch.setattr(remembering, "mesh_of", mesh_of)
+    monkeypatch.setattr(meshing, "_mesh_about", mesh_about)
     memory = Memory()
 
-    def rig(height_mm: float) -> Given:
+    def rig(height_mm: float, width_mm: float) -> Given:
         sheet = birch_plywood(6.0)
         return resolved(
             Assembly("rig").with_panels(
                 lying(Plate("floor", sheet, rectangle(120.0, 80.0)), bottom_mm=0),
-                lying(Plate("roof", sheet, rectangle(120.0, 80.0)), bottom_mm=height_mm),
+                lying(Plate("roof", sheet, rectangle(width_mm, 80.0)), bottom_mm=height_mm),
             )
         )
 
-    low, high = rig(60.0), rig(75.0)
+    low, high, wide = rig(60.0, 120.0), rig(75.0, 120.0), rig(75.0, 121.0)
     memory.scene(low, low.prove())
-    seen = memory.scene(high, high.prove())
-    assert measured == ["floor", "roof", "roof"]
-    assert high.whole is not None
-    anew = scene_of("rig", high.whole[1], high.prove())
+    assert measured == ["floor"]
+    memory.scene(high, high.prove())
+    assert measured == ["floor"]
+    seen = memory.scene(wide, wide.prove())
+    assert measured == ["floor", "roof"]
+    assert wide.whole is not None
+    anew = scene_of("rig", wide.whole[1], wide.prove())
     for one, other in zip(seen.things, anew.things, strict=True):
         assert np.array_equal(one.corners, other.corners)
         assert np.array_equal(one.triangles, other.triangles)
         assert np.array_equal(one.edges, other.edges)
-    assert len(things_in(high.whole[1])) == len(seen.things)
+    assert len(things_in(wide.whole[1])) == len(seen.things)
 
 
 def cut(width_mm: float, *, kerf_mm: float | None = None) -> tuple[CutPart, ...]:
