@@ -28,6 +28,7 @@ from platekit.geometry.shapes import rectangle
 from platekit.job import drawing_up, run
 from platekit.job.options import DxfName, Options
 from platekit.job.recipe import Recipe, load_recipe
+from platekit.job.shelf import Shelf
 from platekit.job.stocking import Stocked
 from platekit.materials import Sheet, birch_plywood
 from platekit.panel.holes import bolt_circle, hole
@@ -203,7 +204,8 @@ def test_growth(
 ) -> None:
     """What ten times as much costs, without nesting and pictures; 10 would be in proportion."""
     monkeypatch.setattr(run, "pictures", lambda *_, **__: {})
-    monkeypatch.setattr(run, "lay_on_stock", lambda *_, **__: Stocked(sheets=(), findings=()))
+    nothing = Stocked(sheets=(), findings=(), shelf=Shelf(), kinds=())
+    monkeypatch.setattr(run, "lay_on_stock", lambda *_, **__: nothing)
     small, large = recipe_of(make, few), recipe_of(make, many)
     assert len(run.make(large, Options()).files) > 2
     once = best_s(lambda: run.make(small, Options()), rounds=5)
