@@ -8,6 +8,7 @@ Intelligence 71 (1994), call it the directional blocking graph (from memory).
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
 import numpy as np
@@ -50,7 +51,8 @@ class Blocking:
         boxes = np.array([thing.box for thing in things])
         self._reach = float(np.linalg.norm(boxes[:, 1].max(axis=0) - boxes[:, 0].min(axis=0))) + 1.0
         self._standing = Standing(self.things)
-        self._known: dict[tuple[str, Vector, str, bool], bool] = {}
+        # By what moves, how and whether it is carried: by what stands, whether that blocks it.
+        self._known: dict[tuple[str, Vector, bool], dict[str, bool]] = defaultdict(dict)
         self._own_ways: dict[str, tuple[Vector, ...]] = {}
         self._tools: dict[tuple[str, int], Occupied] = {}
         self._rooms: dict[tuple[str, Vector, bool], tuple[Occupied, ...]] = {}
@@ -79,10 +81,15 @@ class Blocking:
         self, name: str, way: Vector, among: Iterable[str], *, carried: bool = False
     ) -> tuple[str, ...]:
         """Return those of `among` that block the thing `name` when it is moved along `way`."""
+        known = self._known[name, way, carried and self._fastens(name)]
         return tuple(
             other
             for other in among
-            if other != name and self.blocks(other, name, way, carried=carried)
+            if other != name
+            and (
+                # What is known is asked for so often that a call each would count.
+                known[other] if other in known else self.blocks(other, name, way, carried=carried)
+            )
         )
 
     def blocks(self, other: str, name: str, way: Vector, *, carried: bool = False) -> bool:
@@ -94,21 +101,24 @@ class Blocking:
             way: Unit vector in which it moves.
             carried: Whether a screw stays in what it holds, and goes with it as one.
         """
+        carried = carried and self._fastens(name)
+        known = self._known[name, way, carried]
+        if other not in known:
+            known[other] = self._stands_in_way(other, name, way, carried=carried)
+        return known[other]
+
+    def _stands_in_way(self, other: str, name: str, way: Vector, *, carried: bool) -> bool:
         if frozenset((name, other)) in self._clashing:
             return False
-        carried = carried and self._fastens(name)
-        key = (name, way, other, carried)
-        if key not in self._known:
-            rooms = self._room(name, way, carried=carried)
-            found = any(room.holds(other) for room in rooms)
-            if not self._fastens(name) and not self._fastens(other):
-                # Seen from the other thing it is the same meeting the other way round.
-                back = way.scaled(-1.0)
-                if found and not all(room.exact for room in rooms):
-                    found = any(room.holds(name) for room in self._room(other, back, carried=False))
-                self._known[other, back, name, carried] = found
-            self._known[key] = found
-        return self._known[key]
+        rooms = self._room(name, way, carried=carried)
+        found = any(room.holds(other) for room in rooms)
+        if not self._fastens(name) and not self._fastens(other):
+            # Seen from the other thing it is the same meeting the other way round.
+            back = way.scaled(-1.0)
+            if found and not all(room.exact for room in rooms):
+                found = any(room.holds(name) for room in self._room(other, back, carried=False))
+            self._known[other, back, carried][name] = found
+        return found
 
     def free(self, name: str, way: Vector, among: Iterable[str], *, carried: bool = False) -> bool:
         """Return whether none of `among` blocks the thing `name` when it is moved along `way`."""
@@ -117,7 +127,8 @@ class Blocking:
         # What is known costs nothing, and one that blocks is enough.
         if any(room.surely_holds(others) for room in self._room(name, way, carried=carried)):
             return False
-        if any(self._known.get((name, way, other, carried)) for other in others):
+        known = self._known[name, way, carried]
+        if any(known.get(other) for other in others):
             return False
         return not any(self.blocks(other, name, way, carried=carried) for other in others)
 
