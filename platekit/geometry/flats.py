@@ -42,6 +42,9 @@ class Flat:
         """
         if not (self.sound and other.sound):
             return math.inf
+        if len(other.rings) > len(self.rings):
+            # The one with more holes stays where it is: it has been laid out already.
+            return other.shared_mm2(self, axes=axes.T, at=-(at @ axes.T))
         # A polygon turned over runs the wrong way round, which shapely does not mind.
         outer, *inners = (ring @ axes + at for ring in other.rings)
         laid = shapely.Polygon(outer, inners)

@@ -54,6 +54,9 @@ def test_laid_askew_and_turned_over_as_the_kernel_sees_it(angle_deg, turned_over
     assert shared.area() > 50
     found = Flat(plate).shared_mm2(Flat(other), axes=axes, at=at)
     assert found == pytest.approx(shared.area(), rel=1e-6)
+    # Seen from the other, which has fewer holes: the same meeting the other way round.
+    back = Flat(other).shared_mm2(Flat(plate), axes=axes.T, at=-(at @ axes.T))
+    assert back == pytest.approx(shared.area(), rel=1e-6)
 
 
 def test_far_apart_shares_nothing():
