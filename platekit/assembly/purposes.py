@@ -14,6 +14,7 @@ def cut_for(opening: Opening) -> Placed:
         name=f"{_what(cession.joint, cession.owner)} {cession.owner}",
         kind=f"room for {cession.joint.kind}",
         cuts=(opening.shape,),
+        of=cession.owner,
     )
 
 

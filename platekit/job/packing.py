@@ -89,7 +89,6 @@ def packed(
     source = f"recipe/{recipe.path.name}"
     files: dict[str, str | bytes] = {source: _source(recipe.path)}
     builds: dict[str, Build] = {}
-    title = recipe.name
     for thickness_mm in thicknesses:
         with chdir(Path.cwd()):  # a recipe may change the working folder; the next run begins here
             build = make(
@@ -97,7 +96,6 @@ def packed(
             )
         folder = _folder(build.sheet.thickness_mm)
         builds[folder] = build
-        title = build.title
         progress("drawing page and plans")
         whole = {**build.files, **_beside(recipe, build)}
         files |= {f"{folder}/{path}": content for path, content in whole.items()}
@@ -105,7 +103,7 @@ def packed(
         files[LICENCE] = chosen.text
     files[README] = readme_text(
         Readme(
-            title=title,
+            title=next(iter(builds.values())).title,
             summary=recipe.summary,
             author=who,
             runs=tuple(_told(folder, build, files) for folder, build in builds.items()),

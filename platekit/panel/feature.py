@@ -77,7 +77,8 @@ class Placed:
         web_mm: Material it leaves on purpose; None where it says nothing of the kind.
         most_panel_mm: Thickest plate that what goes there can clamp; None where none is known.
         opens_edge: Whether its cuts run out over the plate's edge on purpose.
-        of: The bought part that it serves with other features; empty for none.
+        of: What it serves: a bought part, with other features, or the panel that a joint makes
+            room for; empty for nothing but itself.
     """
 
     name: str

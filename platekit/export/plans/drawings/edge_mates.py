@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -11,8 +11,6 @@ from platekit.geometry.chains import Bounds
 from platekit.panel.feature import Placed
 
 Edge = Literal["bottom", "top", "left", "right"]
-# What joints cut is of these kinds.
-ROOM = "room for"
 # A cut is at an edge if it comes this near to the part's end.
 AT_MM = 0.05
 # What reaches further in than this share of the part is at no one edge.
@@ -38,21 +36,18 @@ class Mate:
     deep_mm: float
 
 
-def mates_of(box: Bounds, features: Iterable[Placed], names: Iterable[str]) -> tuple[Mate, ...]:
+def mates_of(box: Bounds, features: Iterable[Placed], panels: Collection[str]) -> tuple[Mate, ...]:
     """Return what meets a part's edges.
 
     Args:
         box: The part's bounds.
-        features: What is cut from it, in its coordinates; a joint's cuts are named for what goes
-            there: "finger of back".
-        names: What else the rig has.
+        features: What is cut from it, in its coordinates.
+        panels: Names of all that joints make room for.
     """
-    known = sorted(names, key=len, reverse=True)
     taken: dict[str, list[Bounds]] = {}
     for feature in features:
-        name = next((one for one in known if feature.name.endswith(f" {one}")), "")
-        if name and feature.kind.startswith(ROOM):
-            taken.setdefault(name, []).extend(cut.bounds for cut in feature.cuts)
+        if feature.of in panels:
+            taken.setdefault(feature.of, []).extend(cut.bounds for cut in feature.cuts)
     found = (_mate(name, box, cuts) for name, cuts in taken.items())
     return tuple(one for one in found if one is not None)
 

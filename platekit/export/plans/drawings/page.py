@@ -73,9 +73,9 @@ def drawing_leaves(
 
 def _mates(parts: Sequence[Part], plans: PlansOf) -> tuple[Mate, ...]:
     joints = () if plans.assembly is None else plans.assembly.joints or ()
-    names = {part.name for part in plans.parts} | {name for one in joints for name in one.between}
+    panels = {name for one in joints for name in one.between}
     return common(
-        [mates_of(one.profile.bounds, plans.named.get(one.name, ()), names) for one in parts]
+        [mates_of(one.profile.bounds, plans.named.get(one.name, ()), panels) for one in parts]
     )
 
 
