@@ -2,7 +2,7 @@
 
 Parts that fit a page are packed, each pattern once however many are wanted; a part that fits no
 page is tiled over several, and tiles of a narrow one share pages. Drawn they are in
-``full_size_page``.
+``leaves``.
 """
 
 from __future__ import annotations
@@ -65,8 +65,8 @@ class FullSizePage:
     Attributes:
         width_mm: Width of the page.
         height_mm: Height of the page.
-        called: What is on it.
-        laid: What is on it.
+        called: What is on it, in words for its head.
+        laid: What is on it, in its place.
     """
 
     width_mm: float
